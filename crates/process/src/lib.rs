@@ -1,1 +1,21 @@
-//! To be written.
+//! The bond day in numbers: cure on the real temperature, how long the adhesive may be worked,
+//! how much of it is needed and how it is pressed out.
+//!
+//! Plain `f64` in N, mm, `MPa`, s and K throughout, time zero at first mix. The crate knows neither
+//! job file nor finding; every function returns a number or a typed [`ProcessError`], and a clock
+//! that cannot be read is an answer of its own ([`Clock`](clocks::Clock)), never a number.
+//!
+//! | module | subject |
+//! |---|---|
+//! | [`temperature`] | the temperature history from first mix on |
+//! | [`arrhenius`] | activation energy and equivalent time |
+//! | [`strength`] | the data sheet's strength-against-time table |
+//! | [`clocks`] | when a limit or a strength is reached |
+
+pub mod arrhenius;
+pub mod clocks;
+mod error;
+pub mod strength;
+pub mod temperature;
+
+pub use error::ProcessError;
