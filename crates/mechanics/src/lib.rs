@@ -1,1 +1,21 @@
-//! To be written.
+//! Mechanics of bonded joints: closed forms and the strip model.
+//!
+//! Everything is plain `f64` in N, mm, MPa and K. A function returns numbers that are finite, or a
+//! [`Failure`] that says why there are none.
+//!
+//! - [`closed`]: the formulas of the literature, as their authors wrote them;
+//! - [`strip`]: two beams joined by an adhesive layer, the workhorse;
+//! - [`bondline`]: the thickness of the layer along the overlap;
+//! - [`banded`]: the factorisation under the strip.
+
+mod adherend;
+pub mod banded;
+pub mod bondline;
+pub mod closed;
+mod failure;
+mod peak;
+pub mod strip;
+
+pub use adherend::Adherend;
+pub use failure::Failure;
+pub use peak::Peak;
