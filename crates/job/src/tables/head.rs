@@ -1,0 +1,63 @@
+//! `[job]` and `[factors]`.
+
+use quantity::Temperature;
+
+use crate::table::{choice, table};
+
+table! {
+    /// What the job is, and how it is judged.
+    Head {
+        /// One line that names the repair.
+        @required title: String,
+        /// The method by which the nominal check is made.
+        method: Method,
+        /// The conditions in which the repaired part serves.
+        service: Service,
+        /// The units in which results are shown; the file itself may mix them.
+        units: Units,
+    }
+}
+
+table! {
+    /// The conditions in which the repaired part serves.
+    Service {
+        /// The coldest temperature in service.
+        coldest: Temperature,
+        /// The hottest temperature in service.
+        hottest: Temperature,
+        /// Whether the part serves wet or in humid air.
+        humid: bool,
+        /// The temperature at which the joint is free of thermal stress, usually that of the cure.
+        stress_free: Temperature,
+    }
+}
+
+table! {
+    /// Partial factors of your own.
+    Factors {
+        /// Divides the strength of the bond.
+        adhesive: f64 [Between(1.0, 100.0)],
+        /// Divides the strength of the parts.
+        metal: f64 [Between(1.0, 100.0)],
+    }
+}
+
+choice! {
+    /// The method by which the nominal check is made.
+    Method {
+        /// Nominal shear against the characteristic strength over 3.0, load factor 1.5.
+        En1999 = "EN 1999-1-1",
+        /// Nominal shear against the characteristic strength over your own factor, at your own load factor.
+        Own = "own",
+    }
+}
+
+choice! {
+    /// The units in which results are shown.
+    Units {
+        /// Newton, millimetre, megapascal, degree Celsius.
+        Metric = "metric",
+        /// Pound-force, inch, psi, degree Fahrenheit.
+        Imperial = "imperial",
+    }
+}

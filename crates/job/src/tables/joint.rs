@@ -1,0 +1,145 @@
+//! `[joints.X]`: the joint forms.
+
+use quantity::{Force, Length, TemperatureDifference, Time};
+
+use crate::describe::{Limit, Shape};
+use crate::read::{Node, Reader, Value, tag};
+use crate::table::{choice, table};
+
+/// A joint to be made; `form` says which keys it has.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Joint {
+    /// Two plates, one over the other over one overlap.
+    Lap(Box<Lap>),
+}
+
+const FORMS: [&str; 1] = ["lap"];
+
+impl Value for Joint {
+    fn shape() -> Shape {
+        Shape::Tagged { tag: "form", forms: vec![("lap", Lap::TABLE)] }
+    }
+
+    fn read(node: &Node<'_>, limit: Limit, reader: &mut Reader<'_>) -> Option<Self> {
+        match tag(node, "form", &FORMS, reader)? {
+            0 => Lap::read(node, limit, reader).map(|lap| Self::Lap(Box::new(lap))),
+            _ => None,
+        }
+    }
+}
+
+table! {
+    /// A lap: two plates bonded over one overlap.
+    Lap tagged "form" {
+        /// The plate above; it leaves the overlap to the left.
+        upper: Adherend,
+        /// The plate below; it leaves the overlap to the right.
+        lower: Adherend,
+        /// Width of the joint, across the load.
+        width: Length [Between(0.1, 10_000.0)],
+        /// Overlap of the two plates, along the load.
+        overlap: Length [Between(0.1, 10_000.0)],
+        /// The adhesive, by its name under `[adhesives]`.
+        adhesive: String,
+        /// Thickness of the adhesive layer; without it, the standoff beads.
+        bondline: Length [Between(0.01, 10.0)],
+        /// How the far ends of the plates are held.
+        ends: Ends,
+        /// How the faying surfaces were prepared.
+        surface: Surface,
+        /// Loads on the joint, by the name of the load case.
+        @named loads: Load,
+        /// How the joint is computed.
+        model: Model,
+        /// Service minus stress-free temperature; without it, from `[job] service`, and where that is silent, none.
+        temperature_change: TemperatureDifference [Between(-300.0, 300.0)],
+    }
+}
+
+table! {
+    /// One plate of a lap.
+    Adherend {
+        /// Its material, by the name under `[materials]`.
+        material: String,
+        /// Its thickness.
+        thickness: Length [Between(0.05, 200.0)],
+        /// Its length from the overlap to where it is held.
+        free_length: Length [Between(0.0, 10_000.0)],
+    }
+}
+
+table! {
+    /// How the faying surfaces were prepared.
+    Surface {
+        /// What was done to them.
+        preparation: String,
+        /// What became of the coating.
+        coating: String,
+        /// Time from the preparation to closing.
+        hours_since: Time [NotNegative],
+    }
+}
+
+table! {
+    /// A load on a joint.
+    Load {
+        /// What the load is for.
+        kind: LoadKind,
+        /// The load factor that replaces the method's.
+        factor: f64 [Between(0.1, 20.0)],
+        /// Force along the overlap, tension positive.
+        axial: Force,
+        /// Force across the plates' plane of bending: along the width.
+        shear: Force,
+    }
+}
+
+table! {
+    /// How the joint is computed.
+    Model {
+        /// The law of the adhesive layer.
+        law: Law,
+        /// Whether the bending of the plates changes the lever arms.
+        geometry: Geometry,
+    }
+}
+
+choice! {
+    /// How the far ends of the plates are held.
+    Ends {
+        /// Gripped: they neither turn nor shift sideways.
+        Clamped = "clamped",
+        /// Held on pins: they turn but do not shift sideways.
+        Pinned = "pinned",
+    }
+}
+
+choice! {
+    /// What a load is for.
+    LoadKind {
+        /// The greatest load expected in service.
+        Limit = "limit",
+        /// A limit load with its factor already in it.
+        Ultimate = "ultimate",
+        /// A load put on to learn something; nothing is required of it.
+        Test = "test",
+    }
+}
+
+choice! {
+    /// The law of the adhesive layer.
+    Law {
+        /// Shear and peel in proportion to slip and opening.
+        Linear = "linear",
+    }
+}
+
+choice! {
+    /// Whether the bending of the plates changes the lever arms.
+    Geometry {
+        /// Equilibrium on the deformed shape, moderate rotations.
+        SecondOrder = "second order",
+        /// Equilibrium on the undeformed shape.
+        FirstOrder = "first order",
+    }
+}

@@ -1,0 +1,25 @@
+//! `[materials.X]`.
+
+use quantity::{Stress, ThermalExpansion};
+
+use crate::table::table;
+
+table! {
+    /// A material of the parts that are joined.
+    Material {
+        /// Young's modulus.
+        youngs_modulus: Stress [Positive],
+        /// Poisson's ratio.
+        poissons_ratio: f64 [Below(0.0, 0.5)],
+        /// 0.2 % proof strength.
+        proof_strength: Stress [Positive],
+        /// Tensile strength.
+        tensile_strength: Stress [Positive],
+        /// Elongation at failure, as a share of the length.
+        elongation: f64 [Share],
+        /// Linear thermal expansion.
+        thermal_expansion: ThermalExpansion [NotNegative],
+        /// Where these values come from.
+        source: String,
+    }
+}
