@@ -1,0 +1,101 @@
+//! The registry of dotted names: unit, meaning and source of everything that is computed.
+//!
+//! A stage can only emit a number through a [`Name`], so a name that is not registered cannot appear.
+//! A single capital letter in a pattern stands for a name of the job file: J a joint, C a load case,
+//! S a set of coupons.
+
+use quantity::Kind;
+
+/// A registered name.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Name {
+    /// The dotted pattern.
+    pub pattern: &'static str,
+    /// The unit of the number.
+    pub unit: &'static str,
+    /// The kind of quantity, where the kind has units in both systems.
+    pub kind: Option<Kind>,
+    /// What it means.
+    pub meaning: &'static str,
+    /// By whom, or by which standard.
+    pub source: &'static str,
+}
+
+impl Name {
+    /// The dotted name for given names of the job file, in the order of the capital letters.
+    pub fn fill(&self, names: &[&str]) -> String {
+        let mut names = names.iter();
+        let parts = self
+            .pattern
+            .split('.')
+            .map(|part| if is_placeholder(part) { names.next().copied().unwrap_or(part) } else { part });
+        parts.collect::<Vec<_>>().join(".")
+    }
+
+    /// Whether a dotted name is one of this pattern.
+    pub fn matches(&self, dotted: &str) -> bool {
+        let pattern: Vec<&str> = self.pattern.split('.').collect();
+        let parts: Vec<&str> = dotted.split('.').collect();
+        pattern.len() == parts.len()
+            && pattern.iter().zip(&parts).all(|(expected, part)| is_placeholder(expected) || expected == part)
+    }
+}
+
+fn is_placeholder(part: &str) -> bool {
+    part.len() == 1 && part.starts_with(|c: char| c.is_ascii_uppercase())
+}
+
+macro_rules! registry {
+    ($(#[doc = $title:literal] $list:ident { $( $name:ident = $pattern:literal, $unit:literal, $kind:expr, $meaning:literal, $source:literal; )+ })+) => {
+        $($(
+            #[doc = $meaning]
+            pub const $name: Name = Name { pattern: $pattern, unit: $unit, kind: $kind, meaning: $meaning, source: $source };
+        )+
+        #[doc = $title]
+        pub const $list: &[Name] = &[$($name),+];
+        )+
+    };
+}
+
+registry! {
+    /// Names of single numbers.
+    NUMBERS {
+        MEAN_SHEAR = "join.J.C.mean_shear", "MPa", Some(Kind::Stress), "mean shear: load over bonded area", "definition";
+        MEAN_PEEL = "join.J.C.mean_peel", "MPa", Some(Kind::Stress), "mean peel: normal load over bonded area", "definition";
+        VOLKERSEN_PEAK_SHEAR = "join.J.C.volkersen_peak_shear", "MPa", Some(Kind::Stress), "peak shear, bars without bending", "Volkersen 1938";
+        TOM_PEAK_SHEAR = "join.J.C.tsai_oplinger_morton_peak_shear", "MPa", Some(Kind::Stress), "peak shear, bars that shear through their thickness", "Tsai, Oplinger, Morton 1998";
+        GOLAND_REISSNER_K = "join.J.C.goland_reissner_k", "-", None, "edge moment factor of the balanced lap", "Goland and Reissner 1944";
+        GOLAND_REISSNER_PEAK_SHEAR = "join.J.C.goland_reissner_peak_shear", "MPa", Some(Kind::Stress), "peak shear of the balanced lap with bending", "Goland and Reissner 1944";
+        GOLAND_REISSNER_PEAK_PEEL = "join.J.C.goland_reissner_peak_peel", "MPa", Some(Kind::Stress), "peak peel of the balanced lap with bending", "Goland and Reissner 1944";
+        PEAK_SHEAR = "join.J.C.peak_shear", "MPa", Some(Kind::Stress), "greatest shear along the bondline at the case's load, linear strip", "linear strip, two beams on an elastic layer";
+        PEAK_PEEL = "join.J.C.peak_peel", "MPa", Some(Kind::Stress), "greatest peel along the bondline at the case's load, linear strip", "linear strip, two beams on an elastic layer";
+        STIFFNESS = "join.J.C.stiffness", "N/mm per mm", None, "load per width over the displacement between the gripped ends", "linear strip, two beams on an elastic layer";
+        EDGE_MOMENT_LEFT = "join.J.C.edge_moment_left", "N·mm/mm", None, "moment in the upper plate at the left end of the overlap, per width", "linear strip, two beams on an elastic layer";
+        EDGE_MOMENT_RIGHT = "join.J.C.edge_moment_right", "N·mm/mm", None, "moment in the lower plate at the right end of the overlap, per width", "linear strip, two beams on an elastic layer";
+        LINE_LOAD = "join.J.C.line_load", "N/mm", Some(Kind::LineLoad), "load per width", "definition";
+        RESERVE = "join.J.C.reserve", "-", None, "reserve factor of the bond at 23 °C, dry", "EN 1999-1-1, nominal check";
+        CONVERSION = "bond_day.J.conversion", "-", None, "share of the cure at the end of the temperature given, as equivalent time over the time to full strength", "equivalent time, Arrhenius";
+        STRENGTH_FRACTION = "bond_day.J.strength_fraction", "-", None, "share of the full strength at the end of the temperature given", "adhesive's cure table, equivalent time";
+        NOZZLE_TIME = "bond_day.J.nozzle_time", "s", Some(Kind::Time), "how long a mixing nozzle may stand idle at the temperature given", "adhesive's data, equivalent time";
+        OPEN_TIME = "bond_day.J.open_time", "s", Some(Kind::Time), "from spreading to closing at the temperature given", "adhesive's data, equivalent time";
+        WORKING_TIME = "bond_day.J.working_time", "s", Some(Kind::Time), "from first mix to last closing", "adhesive's data, equivalent time";
+        HANDLING_AT = "bond_day.J.handling_at", "s", Some(Kind::Time), "from first mix until the part may be moved", "adhesive's cure table, equivalent time";
+        DRIVING_AT = "bond_day.J.driving_at", "s", Some(Kind::Time), "from first mix until the vehicle may be driven", "adhesive's cure table, equivalent time";
+        FULL_AT = "bond_day.J.full_at", "s", Some(Kind::Time), "from first mix until full strength", "adhesive's cure table, equivalent time";
+        ADHESIVE_VOLUME = "bond_day.adhesive_volume", "mL", Some(Kind::Volume), "adhesive to be had, with all allowances", "definition";
+        CARTRIDGES = "bond_day.cartridges", "-", None, "cartridges to be had, with one to spare", "definition";
+        COUPON_MEAN = "coupons.S.mean", "MPa", Some(Kind::Stress), "mean strength", "definition";
+        COUPON_COV = "coupons.S.cov", "-", None, "coefficient of variation of the strength", "definition, n - 1";
+        B_BASIS = "coupons.S.b_basis", "MPa", Some(Kind::Stress), "one-sided 90/95 bound of the chosen distribution, for any number of specimens", "non-central t";
+        A_BASIS = "coupons.S.a_basis", "MPa", Some(Kind::Stress), "one-sided 99/95 bound of the chosen distribution, for any number of specimens", "non-central t";
+        CHARACTERISTIC = "coupons.S.characteristic", "MPa", Some(Kind::Stress), "characteristic value", "EN 1990:2002, Annex D, scatter unknown";
+    }
+    /// Names of series.
+    SERIES {
+        SHEAR = "join.J.C.shear", "MPa", Some(Kind::Stress), "shear along the overlap", "linear strip";
+        PEEL = "join.J.C.peel", "MPa", Some(Kind::Stress), "peel along the overlap", "linear strip";
+        STRENGTH_CURVE = "bond_day.J.strength", "-", None, "share of the full strength over time", "adhesive's cure table, equivalent time";
+        TEMPERATURE_CURVE = "bond_day.temperature", "°C", Some(Kind::Temperature), "temperature of the parts over time", "your data";
+        COUPON_STRENGTHS = "coupons.S.strengths", "MPa", Some(Kind::Stress), "strength of each specimen, in the order of the file", "your data";
+    }
+}
