@@ -57,16 +57,10 @@ pub fn doubling_activation_j_mol() -> f64 {
 /// temperature or not positive.
 pub fn activation_from_times_j_mol(a: TimeAt, b: TimeAt) -> Result<f64, ProcessError> {
     let (a, b) = (a.checked()?, b.checked()?);
-    let (cold, hot) = if a.temperature_k < b.temperature_k {
-        (a, b)
-    } else {
-        (b, a)
-    };
+    let (cold, hot) = if a.temperature_k < b.temperature_k { (a, b) } else { (b, a) };
     let inverse = 1.0 / cold.temperature_k - 1.0 / hot.temperature_k;
     if inverse <= 0.0 {
-        return Err(ProcessError::SameTemperature {
-            temperature_k: a.temperature_k,
-        });
+        return Err(ProcessError::SameTemperature { temperature_k: a.temperature_k });
     }
     if hot.time_s >= cold.time_s {
         return Err(ProcessError::HotterNotFaster {
@@ -76,10 +70,7 @@ pub fn activation_from_times_j_mol(a: TimeAt, b: TimeAt) -> Result<f64, ProcessE
             cold_time_s: cold.time_s,
         });
     }
-    finite(
-        "activation energy",
-        GAS_CONSTANT_J_MOL_K * libm::log(cold.time_s / hot.time_s) / inverse,
-    )
+    finite("activation energy", GAS_CONSTANT_J_MOL_K * libm::log(cold.time_s / hot.time_s) / inverse)
 }
 
 /// A rate relative to the one at a reference temperature.
@@ -122,8 +113,7 @@ impl Arrhenius {
     /// Source: Arrhenius 1889 (formula).
     pub fn rate(&self, temperature_k: f64) -> f64 {
         libm::exp(
-            -self.activation_j_mol / GAS_CONSTANT_J_MOL_K
-                * (1.0 / temperature_k - 1.0 / self.reference_k),
+            -self.activation_j_mol / GAS_CONSTANT_J_MOL_K * (1.0 / temperature_k - 1.0 / self.reference_k),
         )
     }
 
@@ -163,10 +153,7 @@ mod tests {
     const HOUR_S: f64 = 3600.0;
 
     fn at_c(temperature_c: f64, time_s: f64) -> TimeAt {
-        TimeAt {
-            temperature_k: temperature_c + ZERO_CELSIUS_K,
-            time_s,
-        }
+        TimeAt { temperature_k: temperature_c + ZERO_CELSIUS_K, time_s }
     }
 
     /// ARRH-10K: activation energies for halving per 10 K, and the ratios between 20 and 30 °C.
@@ -177,12 +164,9 @@ mod tests {
         assert!((doubling_activation_j_mol() - 51_216.172_22).abs() < 5e-5);
         let hot = activation_from_times_j_mol(at_c(60.0, 2.0), at_c(70.0, 1.0))?;
         assert!((hot - 65_884.532_24).abs() < 5e-5, "{hot}");
-        for (e, ratio) in [
-            (44e3, 1.813_910_961),
-            (57e3, 2.162_844_157),
-            (55e3, 2.105_086_550),
-            (60e3, 2.252_465_430),
-        ] {
+        for (e, ratio) in
+            [(44e3, 1.813_910_961), (57e3, 2.162_844_157), (55e3, 2.105_086_550), (60e3, 2.252_465_430)]
+        {
             let found = Arrhenius::new(293.15, e)?.rate(303.15);
             assert!((found - ratio).abs() < 1e-9, "{e}: {found}");
         }

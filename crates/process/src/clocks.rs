@@ -140,12 +140,7 @@ impl AdhesiveTimes {
     /// # Errors
     ///
     /// As [`clocks`](Self::clocks); [`ProcessError::OutsideHistory`] for the start.
-    pub fn limit(
-        &self,
-        history: &History,
-        from_s: f64,
-        rows: &[TimeAt],
-    ) -> Result<Clock, ProcessError> {
+    pub fn limit(&self, history: &History, from_s: f64, rows: &[TimeAt]) -> Result<Clock, ProcessError> {
         if rows.is_empty() {
             return Ok(Clock::Missing);
         }
@@ -191,10 +186,7 @@ impl AdhesiveTimes {
             return Ok(StrengthAtEnd::NoEnd);
         };
         if let Some((below_at_s, least_k)) = self.below(history)? {
-            return Ok(StrengthAtEnd::NothingPromised {
-                below_at_s,
-                least_k,
-            });
+            return Ok(StrengthAtEnd::NothingPromised { below_at_s, least_k });
         }
         let equivalent_s = table.law().equivalent_time_s(history, end_s)?;
         Ok(StrengthAtEnd::Known(table.strength_after(equivalent_s)))
@@ -202,11 +194,7 @@ impl AdhesiveTimes {
 
     /// The activation energy that carries the limits beyond their rows, J/mol.
     fn activation_j_mol(&self) -> f64 {
-        self.strength
-            .as_ref()
-            .map_or_else(doubling_activation_j_mol, |table| {
-                table.law().activation_j_mol()
-            })
+        self.strength.as_ref().map_or_else(doubling_activation_j_mol, |table| table.law().activation_j_mol())
     }
 
     /// First time below the least cure temperature, with that temperature.
@@ -225,10 +213,7 @@ impl AdhesiveTimes {
         };
         Ok(match answer {
             Clock::Reached { at_s } | Clock::ReachedBy { at_s } if at_s <= below_at_s => answer,
-            _ => Clock::NothingPromised {
-                below_at_s,
-                least_k,
-            },
+            _ => Clock::NothingPromised { below_at_s, least_k },
         })
     }
 }
@@ -236,10 +221,7 @@ impl AdhesiveTimes {
 fn clock(reach: Reach, needed: f64) -> Clock {
     match reach {
         Reach::At { time_s } => Clock::Reached { at_s: time_s },
-        Reach::NotWithin { end_s, amount } => Clock::NotReached {
-            end_s,
-            share: amount / needed,
-        },
+        Reach::NotWithin { end_s, amount } => Clock::NotReached { end_s, share: amount / needed },
     }
 }
 
@@ -252,18 +234,13 @@ struct LimitLaw {
 
 impl LimitLaw {
     fn new(rows: &[TimeAt], activation_j_mol: f64) -> Result<Self, ProcessError> {
-        let mut rows = rows
-            .iter()
-            .map(|row| row.checked())
-            .collect::<Result<Vec<_>, _>>()?;
+        let mut rows = rows.iter().map(|row| row.checked()).collect::<Result<Vec<_>, _>>()?;
         positive("activation energy", activation_j_mol)?;
         rows.sort_by(|a, b| a.temperature_k.total_cmp(&b.temperature_k));
         for pair in rows.windows(2) {
             let [cold, hot] = pair else { continue };
             if hot.temperature_k <= cold.temperature_k {
-                return Err(ProcessError::SameTemperature {
-                    temperature_k: hot.temperature_k,
-                });
+                return Err(ProcessError::SameTemperature { temperature_k: hot.temperature_k });
             }
             if hot.time_s >= cold.time_s {
                 return Err(ProcessError::HotterNotFaster {
@@ -274,10 +251,7 @@ impl LimitLaw {
                 });
             }
         }
-        Ok(Self {
-            rows,
-            activation_j_mol,
-        })
+        Ok(Self { rows, activation_j_mol })
     }
 
     /// The limit at a constant temperature, s.
@@ -309,10 +283,7 @@ impl LimitLaw {
 /// Entries that data sheets give without a temperature hold at standard room temperature, 23 °C
 /// (ISO 291; common practice).
 pub fn at_standard(time_s: f64) -> TimeAt {
-    TimeAt {
-        temperature_k: STANDARD_K,
-        time_s,
-    }
+    TimeAt { temperature_k: STANDARD_K, time_s }
 }
 
 #[cfg(test)]
@@ -323,10 +294,7 @@ mod tests {
     use proptest::prelude::*;
 
     const HOUR_S: f64 = 3600.0;
-    const DEMO: Criteria = Criteria {
-        handling: 0.3,
-        driving: 0.8,
-    };
+    const DEMO: Criteria = Criteria { handling: 0.3, driving: 0.8 };
 
     fn kelvin(c: f64) -> f64 {
         c + ZERO_CELSIUS_K
@@ -339,11 +307,7 @@ mod tests {
             time_s: hours * HOUR_S,
             fraction,
         };
-        let mut rows = vec![
-            row(23.0, 8.0, 0.3),
-            row(23.0, 24.0, 0.8),
-            row(23.0, 168.0, 1.0),
-        ];
+        let mut rows = vec![row(23.0, 8.0, 0.3), row(23.0, 24.0, 0.8), row(23.0, 168.0, 1.0)];
         if two_temperatures {
             rows.push(row(60.0, 16.0, 1.0));
         }
@@ -370,23 +334,11 @@ mod tests {
     fn unit_demo_morning() -> Result<(), ProcessError> {
         let shop = History::constant(kelvin(16.0), None)?;
         let own = demo(true)?.clocks(&shop, DEMO)?;
-        assert!(
-            (reached_s(own.driving) / HOUR_S - 40.1).abs() < 0.05,
-            "{own:?}"
-        );
-        assert!(
-            (reached_s(own.working) / 60.0 - 150.3).abs() < 0.1,
-            "{own:?}"
-        );
+        assert!((reached_s(own.driving) / HOUR_S - 40.1).abs() < 0.05, "{own:?}");
+        assert!((reached_s(own.working) / 60.0 - 150.3).abs() < 0.1, "{own:?}");
         let rule = demo(false)?.clocks(&shop, DEMO)?;
-        assert!(
-            (reached_s(rule.driving) / HOUR_S - 39.7).abs() < 0.05,
-            "{rule:?}"
-        );
-        assert!(
-            (reached_s(rule.working) / 60.0 - 148.9).abs() < 0.1,
-            "{rule:?}"
-        );
+        assert!((reached_s(rule.driving) / HOUR_S - 39.7).abs() < 0.05, "{rule:?}");
+        assert!((reached_s(rule.working) / 60.0 - 148.9).abs() < 0.1, "{rule:?}");
         // Colder than 20 to 30 °C the same energy slows a little more than 2^(ΔT/10).
         let bare = 24.0 * libm::pow(2.0, 0.7);
         assert!(bare < reached_s(rule.driving) / HOUR_S);
@@ -414,18 +366,9 @@ mod tests {
 
     #[test]
     fn unit_cold_voids_what_was_not_reached_before() -> Result<(), ProcessError> {
-        let readings = [
-            (0.0, 16.0),
-            (3.0, 16.0),
-            (4.0, 4.0),
-            (5.0, 60.0),
-            (60.0, 60.0),
-        ];
+        let readings = [(0.0, 16.0), (3.0, 16.0), (4.0, 4.0), (5.0, 60.0), (60.0, 60.0)];
         let history = History::sampled(
-            readings
-                .iter()
-                .map(|&(hours, c)| Sample::celsius(hours * HOUR_S, c))
-                .collect(),
+            readings.iter().map(|&(hours, c)| Sample::celsius(hours * HOUR_S, c)).collect(),
         )?;
         let clocks = demo(true)?.clocks(&history, DEMO)?;
         assert!(reached_s(clocks.working) < 3.0 * HOUR_S);
@@ -434,10 +377,7 @@ mod tests {
             clocks.driving,
             Clock::NothingPromised { below_at_s, .. } if (below_at_s - 3.5 * HOUR_S).abs() < 1e-6
         ));
-        assert!(matches!(
-            clocks.at_end,
-            StrengthAtEnd::NothingPromised { .. }
-        ));
+        assert!(matches!(clocks.at_end, StrengthAtEnd::NothingPromised { .. }));
         Ok(())
     }
 
@@ -451,36 +391,20 @@ mod tests {
         assert_eq!(nothing.at_end, StrengthAtEnd::Missing);
         let short = AdhesiveTimes {
             strength: Some(StrengthTable::new(
-                &[Row {
-                    temperature_k: kelvin(23.0),
-                    time_s: 8.0 * HOUR_S,
-                    fraction: 0.3,
-                }],
+                &[Row { temperature_k: kelvin(23.0), time_s: 8.0 * HOUR_S, fraction: 0.3 }],
                 None,
             )?),
             ..AdhesiveTimes::default()
         };
-        assert_eq!(
-            short.strength(&shop, 0.8)?,
-            Clock::BeyondTable { last: 0.3 }
-        );
-        assert_eq!(
-            short.strength(&shop, 0.2)?,
-            Clock::ReachedBy { at_s: 8.0 * HOUR_S }
-        );
+        assert_eq!(short.strength(&shop, 0.8)?, Clock::BeyondTable { last: 0.3 });
+        assert_eq!(short.strength(&shop, 0.2)?, Clock::ReachedBy { at_s: 8.0 * HOUR_S });
         Ok(())
     }
 
     #[test]
     fn unit_limit_passes_through_its_rows() -> Result<(), ProcessError> {
         let times = AdhesiveTimes::default();
-        let rows = [
-            at_standard(90.0 * 60.0),
-            TimeAt {
-                temperature_k: kelvin(10.0),
-                time_s: 200.0 * 60.0,
-            },
-        ];
+        let rows = [at_standard(90.0 * 60.0), TimeAt { temperature_k: kelvin(10.0), time_s: 200.0 * 60.0 }];
         for row in rows {
             let history = History::constant(row.temperature_k, None)?;
             let at_s = reached_s(times.limit(&history, 0.0, &rows)?);
@@ -488,13 +412,7 @@ mod tests {
             let later_s = reached_s(times.limit(&history, 600.0, &rows)?);
             assert!((later_s - row.time_s - 600.0).abs() < 1e-6, "{later_s}");
         }
-        let contradicting = [
-            rows[0],
-            TimeAt {
-                temperature_k: kelvin(40.0),
-                time_s: 6000.0,
-            },
-        ];
+        let contradicting = [rows[0], TimeAt { temperature_k: kelvin(40.0), time_s: 6000.0 }];
         assert!(matches!(
             times.limit(&History::constant(kelvin(23.0), None)?, 0.0, &contradicting),
             Err(ProcessError::HotterNotFaster { .. })
@@ -509,9 +427,7 @@ mod tests {
             Clock::Reached { at_s } | Clock::ReachedBy { at_s } => at_s,
             // Less of the way done is later.
             Clock::NotReached { end_s, share } => end_s + (1.0 - share),
-            Clock::NothingPromised { .. } | Clock::BeyondTable { .. } | Clock::Missing => {
-                f64::INFINITY
-            }
+            Clock::NothingPromised { .. } | Clock::BeyondTable { .. } | Clock::Missing => f64::INFINITY,
         }
     }
 

@@ -151,46 +151,24 @@ pub enum ProcessError {
 
 /// `value` if it is a finite number greater than zero.
 pub(crate) fn positive(what: &'static str, value: f64) -> Result<f64, ProcessError> {
-    if value.is_finite() && value > 0.0 {
-        Ok(value)
-    } else {
-        Err(ProcessError::NotPositive { what, value })
-    }
+    if value.is_finite() && value > 0.0 { Ok(value) } else { Err(ProcessError::NotPositive { what, value }) }
 }
 
 /// `value` if it is a finite number, zero or more.
 pub(crate) fn not_negative(what: &'static str, value: f64) -> Result<f64, ProcessError> {
-    if value.is_finite() && value >= 0.0 {
-        Ok(value)
-    } else {
-        Err(ProcessError::Negative { what, value })
-    }
+    if value.is_finite() && value >= 0.0 { Ok(value) } else { Err(ProcessError::Negative { what, value }) }
 }
 
 /// `value` if it lies in `least..=greatest`.
-pub(crate) fn within(
-    what: &'static str,
-    value: f64,
-    least: f64,
-    greatest: f64,
-) -> Result<f64, ProcessError> {
+pub(crate) fn within(what: &'static str, value: f64, least: f64, greatest: f64) -> Result<f64, ProcessError> {
     if (least..=greatest).contains(&value) {
         Ok(value)
     } else {
-        Err(ProcessError::OutOfRange {
-            what,
-            value,
-            least,
-            greatest,
-        })
+        Err(ProcessError::OutOfRange { what, value, least, greatest })
     }
 }
 
 /// `value` if it is finite: the last gate before a result leaves the crate.
 pub(crate) fn finite(what: &'static str, value: f64) -> Result<f64, ProcessError> {
-    if value.is_finite() {
-        Ok(value)
-    } else {
-        Err(ProcessError::NotFinite { what })
-    }
+    if value.is_finite() { Ok(value) } else { Err(ProcessError::NotFinite { what }) }
 }

@@ -11,11 +11,20 @@
 //! | [`arrhenius`] | activation energy and equivalent time |
 //! | [`strength`] | the data sheet's strength-against-time table |
 //! | [`clocks`] | when a limit or a strength is reached |
+//! | [`kamal`] | cure kinetics after Kamal and Sourour |
+//! | [`glass`] | glass transition after DiBenedetto, and the stall it brings |
+//! | [`volume`] | how much adhesive, how many cartridges |
+//! | [`squeeze`] | pressing a bead down to its bondline |
 
 pub mod arrhenius;
 pub mod clocks;
 mod error;
+pub mod glass;
+pub mod kamal;
+mod runge_kutta;
+pub mod squeeze;
 pub mod strength;
 pub mod temperature;
+pub mod volume;
 
 pub use error::ProcessError;

@@ -131,9 +131,8 @@ impl StrengthTable {
             within("strength fraction", row.fraction, f64::MIN_POSITIVE, 1.0)?;
         }
         let reference_k = reference_k(rows)?;
-        let (at_reference, others): (Vec<Row>, Vec<Row>) = rows
-            .iter()
-            .partition(|row| same(row.temperature_k, reference_k));
+        let (at_reference, others): (Vec<Row>, Vec<Row>) =
+            rows.iter().partition(|row| same(row.temperature_k, reference_k));
         let curve = curve(at_reference)?;
         let (pairs, unused): (Vec<_>, Vec<_>) = others
             .into_iter()
@@ -143,18 +142,16 @@ impl StrengthTable {
             .into_iter()
             .filter_map(|(row, partner)| {
                 partner.map(|time_s| Pair {
-                    reference: TimeAt {
-                        temperature_k: reference_k,
-                        time_s,
-                    },
+                    reference: TimeAt { temperature_k: reference_k, time_s },
                     other: row.time(),
                 })
             })
             .collect();
         let (activation_j_mol, basis) = match activation_j_mol {
             Some(given) => (given, ActivationBasis::Given),
-            None => estimated(&pairs)?
-                .unwrap_or((doubling_activation_j_mol(), ActivationBasis::DoublingRule)),
+            None => {
+                estimated(&pairs)?.unwrap_or((doubling_activation_j_mol(), ActivationBasis::DoublingRule))
+            }
         };
         Ok(Self {
             curve,
@@ -187,17 +184,14 @@ impl StrengthTable {
                 return match before {
                     None => Strength::LessThan { fraction },
                     Some((t, f)) => Strength::Fraction {
-                        fraction: f
-                            + (fraction - f) * libm::log(equivalent_s / t) / libm::log(time_s / t),
+                        fraction: f + (fraction - f) * libm::log(equivalent_s / t) / libm::log(time_s / t),
                     },
                 };
             }
             before = Some((time_s, fraction));
         }
         // The curve is never empty; zero promises nothing if it were.
-        Strength::Last {
-            fraction: before.map_or(0.0, |(_, fraction)| fraction),
-        }
+        Strength::Last { fraction: before.map_or(0.0, |(_, fraction)| fraction) }
     }
 
     /// The equivalent time at which a fraction is reached first.
@@ -211,36 +205,25 @@ impl StrengthTable {
         for &(time_s, reached) in &self.curve {
             // Written in per cent and converted, 0.3 and 30/100 need not agree in the last bit.
             if same(fraction, reached) {
-                return Ok(NeededTime::Exactly {
-                    equivalent_s: time_s,
-                });
+                return Ok(NeededTime::Exactly { equivalent_s: time_s });
             }
             if fraction < reached {
                 return Ok(match before {
-                    None => NeededTime::AtMost {
-                        equivalent_s: time_s,
-                    },
+                    None => NeededTime::AtMost { equivalent_s: time_s },
                     Some((t, f)) => NeededTime::Exactly {
-                        equivalent_s: t * libm::exp(
-                            (fraction - f) / (reached - f) * libm::log(time_s / t),
-                        ),
+                        equivalent_s: t * libm::exp((fraction - f) / (reached - f) * libm::log(time_s / t)),
                     },
                 });
             }
             before = Some((time_s, reached));
         }
-        Ok(NeededTime::BeyondTable {
-            last: before.map_or(0.0, |(_, fraction)| fraction),
-        })
+        Ok(NeededTime::BeyondTable { last: before.map_or(0.0, |(_, fraction)| fraction) })
     }
 }
 
 impl Row {
     fn time(&self) -> TimeAt {
-        TimeAt {
-            temperature_k: self.temperature_k,
-            time_s: self.time_s,
-        }
+        TimeAt { temperature_k: self.temperature_k, time_s: self.time_s }
     }
 }
 
@@ -267,9 +250,7 @@ fn reference_k(rows: &[Row]) -> Result<f64, ProcessError> {
             best = Some((count, k));
         }
     }
-    best.map(|(_, k)| k).ok_or(ProcessError::NoRows {
-        what: "strength table",
-    })
+    best.map(|(_, k)| k).ok_or(ProcessError::NoRows { what: "strength table" })
 }
 
 /// The rows at the reference temperature as a rising curve.
@@ -297,10 +278,7 @@ fn curve(mut rows: Vec<Row>) -> Result<Vec<(f64, f64)>, ProcessError> {
 
 /// The first time on the curve at which it carries exactly this fraction.
 fn partner(curve: &[(f64, f64)], fraction: f64) -> Option<f64> {
-    curve
-        .iter()
-        .find(|(_, reached)| same(*reached, fraction))
-        .map(|&(time_s, _)| time_s)
+    curve.iter().find(|(_, reached)| same(*reached, fraction)).map(|&(time_s, _)| time_s)
 }
 
 /// Least-squares activation energy over the pairs; `None` without a pair.
@@ -323,11 +301,7 @@ fn estimated(pairs: &[Pair]) -> Result<Option<(f64, ActivationBasis)>, ProcessEr
     let fitted = finite("activation energy", GAS_CONSTANT_J_MOL_K * xy / xx)?;
     Ok(Some((
         fitted,
-        ActivationBasis::TwoTemperatures {
-            pairs: pairs.len(),
-            least_j_mol: least,
-            greatest_j_mol: greatest,
-        },
+        ActivationBasis::TwoTemperatures { pairs: pairs.len(), least_j_mol: least, greatest_j_mol: greatest },
     )))
 }
 
@@ -340,21 +314,12 @@ mod tests {
     const HOUR_S: f64 = 3600.0;
 
     fn row(c: f64, hours: f64, fraction: f64) -> Row {
-        Row {
-            temperature_k: c + ZERO_CELSIUS_K,
-            time_s: hours * HOUR_S,
-            fraction,
-        }
+        Row { temperature_k: c + ZERO_CELSIUS_K, time_s: hours * HOUR_S, fraction }
     }
 
     /// The demo's table (invented).
     fn demo() -> Vec<Row> {
-        vec![
-            row(23.0, 8.0, 0.3),
-            row(23.0, 24.0, 0.8),
-            row(23.0, 168.0, 1.0),
-            row(60.0, 16.0, 1.0),
-        ]
+        vec![row(23.0, 8.0, 0.3), row(23.0, 24.0, 0.8), row(23.0, 168.0, 1.0), row(60.0, 16.0, 1.0)]
     }
 
     #[test]
@@ -365,10 +330,7 @@ mod tests {
         let found = table.law().activation_j_mol();
         assert!((found - by_hand).abs() < 1e-3, "{found} {by_hand}");
         assert!((found - 52.1e3).abs() < 0.1e3, "{found}");
-        assert!(matches!(
-            table.basis(),
-            ActivationBasis::TwoTemperatures { pairs: 1, .. }
-        ));
+        assert!(matches!(table.basis(), ActivationBasis::TwoTemperatures { pairs: 1, .. }));
         assert!(table.unused_rows().is_empty());
         Ok(())
     }
@@ -389,33 +351,14 @@ mod tests {
     #[test]
     fn unit_curve_promises_no_more_than_its_rows() -> Result<(), ProcessError> {
         let table = StrengthTable::new(&demo(), None)?;
-        assert_eq!(
-            table.strength_after(7.9 * HOUR_S),
-            Strength::LessThan { fraction: 0.3 }
-        );
-        assert_eq!(
-            table.strength_after(8.0 * HOUR_S),
-            Strength::Fraction { fraction: 0.3 }
-        );
+        assert_eq!(table.strength_after(7.9 * HOUR_S), Strength::LessThan { fraction: 0.3 });
+        assert_eq!(table.strength_after(8.0 * HOUR_S), Strength::Fraction { fraction: 0.3 });
         // Halfway in log time between 8 and 24 h.
         let middle = table.strength_after(192.0_f64.sqrt() * HOUR_S).at_least();
         assert!((middle - 0.55).abs() < 1e-12, "{middle}");
-        assert_eq!(
-            table.strength_after(1000.0 * HOUR_S),
-            Strength::Last { fraction: 1.0 }
-        );
-        assert_eq!(
-            table.time_for(0.1)?,
-            NeededTime::AtMost {
-                equivalent_s: 8.0 * HOUR_S
-            }
-        );
-        assert_eq!(
-            table.time_for(0.8)?,
-            NeededTime::Exactly {
-                equivalent_s: 24.0 * HOUR_S
-            }
-        );
+        assert_eq!(table.strength_after(1000.0 * HOUR_S), Strength::Last { fraction: 1.0 });
+        assert_eq!(table.time_for(0.1)?, NeededTime::AtMost { equivalent_s: 8.0 * HOUR_S });
+        assert_eq!(table.time_for(0.8)?, NeededTime::Exactly { equivalent_s: 24.0 * HOUR_S });
         let short = StrengthTable::new(&demo()[..2], None)?;
         assert_eq!(short.time_for(0.9)?, NeededTime::BeyondTable { last: 0.8 });
         assert!(table.time_for(1.1).is_err());
@@ -426,24 +369,12 @@ mod tests {
     #[test]
     fn unit_refuses_tables_that_contradict_themselves() {
         let falls = [row(23.0, 8.0, 0.8), row(23.0, 24.0, 0.3)];
-        assert!(matches!(
-            StrengthTable::new(&falls, None),
-            Err(ProcessError::StrengthFalls { .. })
-        ));
+        assert!(matches!(StrengthTable::new(&falls, None), Err(ProcessError::StrengthFalls { .. })));
         let twice = [row(23.0, 8.0, 0.3), row(23.0, 8.0, 0.4)];
-        assert!(matches!(
-            StrengthTable::new(&twice, None),
-            Err(ProcessError::TimesNotRising { .. })
-        ));
+        assert!(matches!(StrengthTable::new(&twice, None), Err(ProcessError::TimesNotRising { .. })));
         let slow = [row(23.0, 8.0, 0.3), row(60.0, 9.0, 0.3)];
-        assert!(matches!(
-            StrengthTable::new(&slow, None),
-            Err(ProcessError::HotterNotFaster { .. })
-        ));
-        assert!(matches!(
-            StrengthTable::new(&[], None),
-            Err(ProcessError::NoRows { .. })
-        ));
+        assert!(matches!(StrengthTable::new(&slow, None), Err(ProcessError::HotterNotFaster { .. })));
+        assert!(matches!(StrengthTable::new(&[], None), Err(ProcessError::NoRows { .. })));
         assert!(StrengthTable::new(&[row(23.0, 8.0, 1.2)], None).is_err());
         assert!(StrengthTable::new(&[row(23.0, 8.0, f64::NAN)], None).is_err());
     }

@@ -35,10 +35,7 @@ pub struct Sample {
 impl Sample {
     /// A reading taken on the Celsius scale.
     pub fn celsius(time_s: f64, temperature_c: f64) -> Self {
-        Self {
-            time_s,
-            temperature_k: temperature_c + ZERO_CELSIUS_K,
-        }
+        Self { time_s, temperature_k: temperature_c + ZERO_CELSIUS_K }
     }
 }
 
@@ -108,18 +105,10 @@ impl Segment {
     fn clip(&self, from_s: f64, to_s: f64) -> Option<Self> {
         let from = self.from_s.max(from_s);
         let to = self.to_s.min(to_s);
-        (from < to).then(|| Self {
-            from_s: from,
-            to_s: to,
-            from_k: self.at_k(from),
-            to_k: self.at_k(to),
-        })
+        (from < to).then(|| Self { from_s: from, to_s: to, from_k: self.at_k(from), to_k: self.at_k(to) })
     }
 
-    #[expect(
-        clippy::float_cmp,
-        reason = "equal readings, not nearly equal ones, are a constant"
-    )]
+    #[expect(clippy::float_cmp, reason = "equal readings, not nearly equal ones, are a constant")]
     fn is_constant(&self) -> bool {
         self.from_k == self.to_k
     }
@@ -152,9 +141,7 @@ fn gauss_mean(from: f64, width: f64, rate: &impl Fn(f64) -> f64) -> f64 {
     let inner_weight = (322.0 + 13.0 * 70.0_f64.sqrt()) / 1800.0;
     let outer_weight = (322.0 - 13.0 * 70.0_f64.sqrt()) / 1800.0;
     let at = |node: f64| rate(from + width * (1.0 + node) / 2.0);
-    at(0.0) * 64.0 / 225.0
-        + inner_weight * (at(-inner) + at(inner))
-        + outer_weight * (at(-outer) + at(outer))
+    at(0.0) * 64.0 / 225.0 + inner_weight * (at(-inner) + at(inner)) + outer_weight * (at(-outer) + at(outer))
 }
 
 /// `temperature_k` if it is one.
@@ -163,10 +150,7 @@ pub(crate) fn checked_k(temperature_k: f64) -> Result<f64, ProcessError> {
     if temperature_k > 0.0 && temperature_k <= GREATEST_K {
         Ok(temperature_k)
     } else {
-        Err(ProcessError::NotATemperature {
-            value_k: temperature_k,
-            greatest_k: GREATEST_K,
-        })
+        Err(ProcessError::NotATemperature { value_k: temperature_k, greatest_k: GREATEST_K })
     }
 }
 
@@ -181,12 +165,7 @@ impl History {
         if let Some(until_s) = until_s {
             positive("end of the temperature", until_s)?;
         }
-        Ok(Self {
-            shape: Shape::Constant {
-                temperature_k,
-                until_s,
-            },
-        })
+        Ok(Self { shape: Shape::Constant { temperature_k, until_s } })
     }
 
     /// A log, linear between its samples. Samples before first mix are admitted, none need be.
@@ -218,21 +197,15 @@ impl History {
             return Err(ProcessError::TooFewSamples { count: 0 });
         };
         if samples.len() < 2 {
-            return Err(ProcessError::TooFewSamples {
-                count: samples.len(),
-            });
+            return Err(ProcessError::TooFewSamples { count: samples.len() });
         }
         if first.time_s > 0.0 {
-            return Err(ProcessError::StartsAfterFirstMix {
-                first_s: first.time_s,
-            });
+            return Err(ProcessError::StartsAfterFirstMix { first_s: first.time_s });
         }
         if last.time_s <= 0.0 {
             return Err(ProcessError::EndsBeforeFirstMix { end_s: last.time_s });
         }
-        Ok(Self {
-            shape: Shape::Sampled(samples),
-        })
+        Ok(Self { shape: Shape::Sampled(samples) })
     }
 
     /// End of the history, s; `None` for a constant temperature without an end.
@@ -248,9 +221,7 @@ impl History {
         if !(time_s >= 0.0 && time_s <= self.end_or_infinity_s()) {
             return None;
         }
-        self.segments()
-            .find(|segment| time_s <= segment.to_s)
-            .map(|segment| segment.at_k(time_s))
+        self.segments().find(|segment| time_s <= segment.to_s).map(|segment| segment.at_k(time_s))
     }
 
     /// The intervals between readings that are longer than `longest_gap_s`, as far as they lie
@@ -265,10 +236,9 @@ impl History {
             return Ok(Vec::new());
         };
         let gaps = samples.windows(2).filter_map(|pair| match pair {
-            [a, b] if b.time_s > 0.0 && b.time_s - a.time_s > longest_gap_s => Some(Gap {
-                from_s: a.time_s,
-                to_s: b.time_s,
-            }),
+            [a, b] if b.time_s > 0.0 && b.time_s - a.time_s > longest_gap_s => {
+                Some(Gap { from_s: a.time_s, to_s: b.time_s })
+            }
             _ => None,
         });
         Ok(gaps.collect())
@@ -301,19 +271,10 @@ impl History {
     /// # Errors
     ///
     /// [`ProcessError::OutsideHistory`], or [`ProcessError::NotFinite`] if the rate overflows.
-    pub fn integrate(
-        &self,
-        from_s: f64,
-        to_s: f64,
-        rate: impl Fn(f64) -> f64,
-    ) -> Result<f64, ProcessError> {
+    pub fn integrate(&self, from_s: f64, to_s: f64, rate: impl Fn(f64) -> f64) -> Result<f64, ProcessError> {
         self.covers(from_s)?;
         self.covers(to_s)?;
-        let sum = self
-            .segments()
-            .filter_map(|segment| segment.clip(from_s, to_s))
-            .map(|segment| segment.integral(&rate))
-            .sum();
+        let sum = self.between(from_s, to_s).map(|segment| segment.integral(&rate)).sum();
         finite("integral over the temperature history", sum)
     }
 
@@ -333,25 +294,18 @@ impl History {
         self.covers(from_s)?;
         not_negative("amount to accumulate", amount)?;
         let mut missing = amount;
-        for segment in self
-            .segments()
-            .filter_map(|segment| segment.clip(from_s, f64::INFINITY))
-        {
+        for segment in self.between(from_s, f64::INFINITY) {
             if segment.is_constant() {
                 let at = rate(segment.from_k);
                 finite("rate", at)?;
                 if missing <= at * (segment.to_s - segment.from_s) {
                     let time_s = segment.from_s + if missing > 0.0 { missing / at } else { 0.0 };
-                    return Ok(Reach::At {
-                        time_s: finite("time to accumulate", time_s)?,
-                    });
+                    return Ok(Reach::At { time_s: finite("time to accumulate", time_s)? });
                 }
             }
             let whole = finite("accumulated amount", segment.integral(&rate))?;
             if missing <= whole {
-                return Ok(Reach::At {
-                    time_s: crossing_s(&segment, missing, whole, &rate)?,
-                });
+                return Ok(Reach::At { time_s: crossing_s(&segment, missing, whole, &rate)? });
             }
             missing -= whole;
         }
@@ -366,10 +320,7 @@ impl History {
     /// The linear stretches from first mix on.
     pub(crate) fn segments(&self) -> impl Iterator<Item = Segment> + '_ {
         let (constant, samples): (Option<Segment>, &[Sample]) = match &self.shape {
-            Shape::Constant {
-                temperature_k,
-                until_s,
-            } => (
+            Shape::Constant { temperature_k, until_s } => (
                 Some(Segment {
                     from_s: 0.0,
                     to_s: until_s.unwrap_or(f64::INFINITY),
@@ -381,16 +332,18 @@ impl History {
             Shape::Sampled(samples) => (None, samples),
         };
         let sampled = samples.windows(2).filter_map(|pair| match pair {
-            [a, b] => Segment {
-                from_s: a.time_s,
-                to_s: b.time_s,
-                from_k: a.temperature_k,
-                to_k: b.temperature_k,
+            [a, b] => {
+                Segment { from_s: a.time_s, to_s: b.time_s, from_k: a.temperature_k, to_k: b.temperature_k }
+                    .clip(0.0, f64::INFINITY)
             }
-            .clip(0.0, f64::INFINITY),
             _ => None,
         });
         constant.into_iter().chain(sampled)
+    }
+
+    /// The linear stretches between two times.
+    pub(crate) fn between(&self, from_s: f64, to_s: f64) -> impl Iterator<Item = Segment> + '_ {
+        self.segments().filter_map(move |segment| segment.clip(from_s, to_s))
     }
 
     /// Whether a time lies in the history.
@@ -419,20 +372,14 @@ fn crossing_s(
     // The mean rate gives the start, and is exact where the rate is constant.
     let mut time_s = low + (high - low) * if whole > 0.0 { amount / whole } else { 0.0 };
     for _ in 0..SEARCH_LIMIT {
-        let reached = segment
-            .clip(segment.from_s, time_s)
-            .map_or(0.0, |part| part.integral(rate));
+        let reached = segment.clip(segment.from_s, time_s).map_or(0.0, |part| part.integral(rate));
         if reached < amount {
             low = time_s;
         } else {
             high = time_s;
         }
         let newton = time_s + (amount - reached) / rate(segment.at_k(time_s));
-        let next = if newton > low && newton < high {
-            newton
-        } else {
-            f64::midpoint(low, high)
-        };
+        let next = if newton > low && newton < high { newton } else { f64::midpoint(low, high) };
         // 1e-13 of the time is the rounding of the integral, not a tolerance of the clock.
         if (next - time_s).abs() <= 1e-13 * time_s.abs() || next <= low || next >= high {
             return Ok(next);
@@ -451,12 +398,7 @@ mod tests {
     use proptest::prelude::*;
 
     fn log(readings: &[(f64, f64)]) -> Result<History, ProcessError> {
-        History::sampled(
-            readings
-                .iter()
-                .map(|&(time_s, c)| Sample::celsius(time_s, c))
-                .collect(),
-        )
+        History::sampled(readings.iter().map(|&(time_s, c)| Sample::celsius(time_s, c)).collect())
     }
 
     #[test]
@@ -469,26 +411,14 @@ mod tests {
             log(&[(0.0, 20.0), (f64::NAN, 20.0)]),
             Err(ProcessError::TimeNotFinite { index: 1 })
         ));
-        assert!(matches!(
-            log(&[(0.0, 20.0), (60.0, -274.0)]),
-            Err(ProcessError::NotATemperature { .. })
-        ));
+        assert!(matches!(log(&[(0.0, 20.0), (60.0, -274.0)]), Err(ProcessError::NotATemperature { .. })));
         assert!(matches!(
             log(&[(0.0, 20.0), (60.0, f64::INFINITY)]),
             Err(ProcessError::NotATemperature { .. })
         ));
-        assert!(matches!(
-            log(&[(0.0, 20.0)]),
-            Err(ProcessError::TooFewSamples { count: 1 })
-        ));
-        assert!(matches!(
-            log(&[(30.0, 20.0), (60.0, 20.0)]),
-            Err(ProcessError::StartsAfterFirstMix { .. })
-        ));
-        assert!(matches!(
-            log(&[(-60.0, 20.0), (0.0, 20.0)]),
-            Err(ProcessError::EndsBeforeFirstMix { .. })
-        ));
+        assert!(matches!(log(&[(0.0, 20.0)]), Err(ProcessError::TooFewSamples { count: 1 })));
+        assert!(matches!(log(&[(30.0, 20.0), (60.0, 20.0)]), Err(ProcessError::StartsAfterFirstMix { .. })));
+        assert!(matches!(log(&[(-60.0, 20.0), (0.0, 20.0)]), Err(ProcessError::EndsBeforeFirstMix { .. })));
         assert!(History::constant(289.15, Some(0.0)).is_err());
     }
 
@@ -506,17 +436,8 @@ mod tests {
 
     #[test]
     fn unit_gap_is_an_interval_longer_than_the_limit() -> Result<(), ProcessError> {
-        let history = log(&[
-            (-9000.0, 4.0),
-            (-3000.0, 4.0),
-            (0.0, 16.0),
-            (3600.0, 16.0),
-            (7201.0, 15.0),
-        ])?;
-        let gap = Gap {
-            from_s: 3600.0,
-            to_s: 7201.0,
-        };
+        let history = log(&[(-9000.0, 4.0), (-3000.0, 4.0), (0.0, 16.0), (3600.0, 16.0), (7201.0, 15.0)])?;
+        let gap = Gap { from_s: 3600.0, to_s: 7201.0 };
         assert_eq!(history.gaps(3600.0)?, vec![gap]);
         assert!(history.gaps(3601.0)?.is_empty());
         assert!(history.gaps(f64::NAN).is_err());
