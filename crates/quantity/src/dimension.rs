@@ -12,6 +12,7 @@ impl Dimension {
     pub(crate) const LENGTH: Self = Self([1, 0, 0, 0, 0, 0, 0]);
     pub(crate) const AREA: Self = Self([2, 0, 0, 0, 0, 0, 0]);
     pub(crate) const VOLUME: Self = Self([3, 0, 0, 0, 0, 0, 0]);
+    pub(crate) const SECOND_MOMENT: Self = Self([4, 0, 0, 0, 0, 0, 0]);
     pub(crate) const MASS: Self = Self([0, 1, 0, 0, 0, 0, 0]);
     pub(crate) const TIME: Self = Self([0, 0, 1, 0, 0, 0, 0]);
     pub(crate) const RATE: Self = Self([0, 0, -1, 0, 0, 0, 0]);

@@ -233,7 +233,7 @@ impl ParseQuantityError {
                 format!("the unit \"{unit}\" can be read in two ways")
             }
             Self::WrongKind { unit, found, .. } => match found.split_last() {
-                None => format!("the unit \"{unit}\" measures nothing that is used here"),
+                None => format!("the unit \"{unit}\" fits no quantity used here"),
                 Some((only, [])) => format!("this is {}", only.facts().phrase),
                 Some((last, others)) => {
                     let others: Vec<_> = others.iter().map(|kind| kind.facts().phrase).collect();
@@ -273,23 +273,44 @@ impl ParseQuantityError {
                 let [first, second] = kind.facts().likely;
                 Some(format!("write \"{number} {first}\" or \"{number} {second}\""))
             }
-            Self::UnknownUnit { nearest, .. } => nearest.map(|unit| format!("did you mean \"{unit}\"?")),
+            Self::UnknownUnit { unit, nearest, .. } => {
+                mend_word(unit).or_else(|| nearest.map(|unit| format!("did you mean \"{unit}\"?")))
+            }
+            Self::UnexpectedCharacter { kind: Kind::Time, character: ':', .. } => {
+                Some("write hours and minutes as in \"1 h 30 min\"".to_owned())
+            }
             Self::AmbiguousUnit { .. } => Some("put what stands below the stroke in brackets".to_owned()),
             Self::WrongKind { kind, unit, found, .. } => mend_kind(*kind, unit, found),
-            Self::SeveralNumbers { kind: Kind::Length | Kind::Time | Kind::Mass, .. } => {
-                Some("write one number, or the greater unit first, as in \"1 h 30 min\" or \"6 ft 2 in\"".to_owned())
+            Self::SeveralNumbers { kind, .. } => {
+                let compound = match kind {
+                    Kind::Length => "6 ft 2 in",
+                    Kind::Time => "1 h 30 min",
+                    Kind::Mass => "5 lb 3 oz",
+                    _ => return Some("write one number with its unit".to_owned()),
+                };
+                Some(format!("write one number, or the greater unit first, as in \"{compound}\""))
             }
-            Self::SeveralNumbers { .. } => Some("write one number with its unit".to_owned()),
             _ => None,
         }
     }
 
     fn sentence(&self) -> String {
-        let mend = self
-            .mend()
-            .map_or_else(String::new, |mend| format!("; {mend}"));
+        let mend = self.mend().map_or_else(String::new, |mend| format!("; {mend}"));
         format!("{}; expected {}{mend}", self.found(), self.expected())
     }
+}
+
+/// Words that have no fixed size, or more than one.
+fn mend_word(word: &str) -> Option<String> {
+    let mend = match word.to_lowercase().as_str() {
+        "ton" | "tons" => "tons differ; write \"t\" for 1000 kg, or the figure in \"lb\"",
+        "gal" | "gallon" | "gallons" => "gallons differ; write \"US gal\", or the figure in \"L\"",
+        "month" | "months" | "mo" | "year" | "years" | "yr" => {
+            "months and years differ; write the days, \"d\""
+        }
+        _ => return None,
+    };
+    Some(mend.to_owned())
 }
 
 /// Slips between kinds that happen often enough to have an answer of their own.
@@ -298,19 +319,12 @@ fn mend_kind(asked: Kind, unit: &str, found: &[Kind]) -> Option<String> {
         (Kind::Stress, "mPa") => "did you mean \"MPa\"?",
         (Kind::Time, "m") => "did you mean \"min\"?",
         (Kind::Temperature, _) if found == [Kind::Angle] => "write \"°C\" or \"°F\"",
-        (Kind::Force, _) if found == [Kind::Mass] => {
-            "for the weight of a mass write \"kgf\" or \"lbf\""
-        }
-        (Kind::Moment, _) if found.contains(&Kind::Energy) => {
-            "a moment is written in \"N·m\" or \"in·lbf\""
-        }
-        (Kind::LineLoad | Kind::Stiffness, _) if found == [Kind::Toughness] => {
-            "did you mean \"N/mm\"?"
-        }
+        (Kind::Force, _) if found == [Kind::Mass] => "for the weight of a mass write \"kgf\" or \"lbf\"",
+        (Kind::Moment, _) if found.contains(&Kind::Energy) => "a moment is written in \"N·m\" or \"in·lbf\"",
+        (Kind::LineLoad | Kind::Stiffness, _) if found == [Kind::Toughness] => "did you mean \"N/mm\"?",
+        (Kind::Volume, "oz") => "did you mean \"fl oz\"?",
         (Kind::Area, _) if found == [Kind::Length] => "an area has a square unit, such as \"mm²\"",
-        (Kind::Volume, _) if found == [Kind::Length] => {
-            "a volume has a cubic unit, such as \"cm³\""
-        }
+        (Kind::Volume, _) if found == [Kind::Length] => "a volume has a cubic unit, such as \"cm³\"",
         _ => return None,
     };
     Some(mend.to_owned())

@@ -22,20 +22,12 @@ impl Exact {
 
     /// `digits × 10^ten`
     pub(crate) const fn decimal(digits: i128, ten: i32) -> Self {
-        Self {
-            numerator: digits,
-            denominator: 1,
-            ten,
-        }
+        Self { numerator: digits, denominator: 1, ten }
     }
 
     /// `numerator / denominator × 10^ten`; the denominator is positive.
     pub(crate) const fn ratio(numerator: i128, denominator: i128, ten: i32) -> Self {
-        Self {
-            numerator,
-            denominator,
-            ten,
-        }
+        Self { numerator, denominator, ten }
     }
 
     pub(crate) fn is_zero(self) -> bool {
@@ -89,41 +81,27 @@ impl Exact {
             .numerator
             .checked_mul(right.denominator / common)?
             .checked_add(right.numerator.checked_mul(left.denominator / common)?)?;
-        (denominator <= LARGEST_DENOMINATOR).then_some(Self {
-            numerator,
-            denominator,
-            ten,
-        })
+        (denominator <= LARGEST_DENOMINATOR).then_some(Self { numerator, denominator, ten })
     }
 
     /// The same number with the power of ten lowered to `ten`.
     fn raised_to(self, ten: i32) -> Option<Self> {
         let shift = u32::try_from(self.ten.checked_sub(ten)?).ok()?;
         let numerator = self.numerator.checked_mul(10_i128.checked_pow(shift)?)?;
-        Some(Self {
-            numerator,
-            ten,
-            ..self
-        })
+        Some(Self { numerator, ten, ..self })
     }
 
     pub(crate) fn negated(self) -> Self {
         // No constructor makes the one integer that has no opposite: digits are below 10²⁰ and
         // products are checked, so that a wrap would need a numerator of exactly −2¹²⁷.
-        Self {
-            numerator: self.numerator.wrapping_neg(),
-            ..self
-        }
+        Self { numerator: self.numerator.wrapping_neg(), ..self }
     }
 
     /// The nearest `f64`; infinite above its range, zero below.
     pub(crate) fn to_f64(self) -> f64 {
         let sign = if self.numerator < 0 { "-" } else { "" };
-        let (digits, ten) = quotient(
-            self.numerator.unsigned_abs(),
-            self.denominator.unsigned_abs(),
-            i64::from(self.ten),
-        );
+        let (digits, ten) =
+            quotient(self.numerator.unsigned_abs(), self.denominator.unsigned_abs(), i64::from(self.ten));
         // The standard library rounds a decimal text to the nearest double. A text of this form
         // is always a number; should it not be, the caller refuses NaN.
         format!("{sign}{digits}e{ten}").parse().unwrap_or(f64::NAN)
@@ -173,14 +151,8 @@ mod tests {
 
     #[test]
     fn unit_a_third_is_rounded_to_nearest() {
-        assert_eq!(
-            Exact::ratio(1, 3, 0).to_f64().to_bits(),
-            (1.0_f64 / 3.0).to_bits()
-        );
-        assert_eq!(
-            Exact::ratio(-2, 3, 0).to_f64().to_bits(),
-            (-2.0_f64 / 3.0).to_bits()
-        );
+        assert_eq!(Exact::ratio(1, 3, 0).to_f64().to_bits(), (1.0_f64 / 3.0).to_bits());
+        assert_eq!(Exact::ratio(-2, 3, 0).to_f64().to_bits(), (-2.0_f64 / 3.0).to_bits());
     }
 
     #[test]
@@ -188,11 +160,7 @@ mod tests {
         let large = Exact::decimal(i128::MAX, 0);
         assert!(large.times(Exact::decimal(2, 0)).is_none());
         assert!(large.plus(Exact::decimal(1, 0)).is_none());
-        assert!(
-            Exact::ratio(1, LARGEST_DENOMINATOR, 0)
-                .times(Exact::ratio(1, 3, 0))
-                .is_none()
-        );
+        assert!(Exact::ratio(1, LARGEST_DENOMINATOR, 0).times(Exact::ratio(1, 3, 0)).is_none());
         assert!(Exact::ZERO.power(-1).is_none());
     }
 

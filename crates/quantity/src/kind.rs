@@ -8,10 +8,7 @@ use crate::dimension::Dimension;
 /// matters: a temperature and a temperature difference, or a moment and an energy. A modulus of
 /// elasticity is a [`Kind::Stress`].
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
-#[expect(
-    missing_docs,
-    reason = "each variant is its own name, and `name` spells it out"
-)]
+#[expect(missing_docs, reason = "each variant is its own name, and `name` spells it out")]
 pub enum Kind {
     Length,
     Area,
@@ -36,6 +33,8 @@ pub enum Kind {
     ThermalExpansion,
     Acceleration,
     Density,
+    /// Of an area, and the torsion constant of a section.
+    SecondMoment,
     /// A number without a unit.
     Factor,
 }
@@ -58,7 +57,7 @@ pub(crate) struct Facts {
 
 impl Kind {
     /// Every kind, in the order of the reference page.
-    pub const ALL: [Self; 24] = [
+    pub const ALL: [Self; 25] = [
         Self::Length,
         Self::Area,
         Self::Volume,
@@ -82,6 +81,7 @@ impl Kind {
         Self::ThermalExpansion,
         Self::Acceleration,
         Self::Density,
+        Self::SecondMoment,
         Self::Factor,
     ];
 
@@ -152,8 +152,8 @@ impl Kind {
                 ten: 6,
                 examples: &["24 MPa", "3500 psi", "24 N/mm²"],
                 composed: &[
-                    "N/mm²", "N/cm²", "N/m²", "kN/mm²", "kN/cm²", "kN/m²", "kgf/mm²", "kgf/cm²",
-                    "lbf/in²", "lbf/ft²",
+                    "N/mm²", "N/cm²", "N/m²", "kN/mm²", "kN/cm²", "kN/m²", "kgf/mm²", "kgf/cm²", "lbf/in²",
+                    "lbf/ft²",
                 ],
                 likely: ["MPa", "psi"],
             },
@@ -164,16 +164,7 @@ impl Kind {
                 dimension: Dimension::LINE_LOAD,
                 ten: 3,
                 examples: &["1.4 kJ/m²", "8 lbf/in"],
-                composed: &[
-                    "kJ/m²",
-                    "J/m²",
-                    "mJ/mm²",
-                    "N/mm",
-                    "N/m",
-                    "lbf/in",
-                    "in·lbf/in²",
-                    "ft·lbf/ft²",
-                ],
+                composed: &["kJ/m²", "J/m²", "mJ/mm²", "N/mm", "N/m", "lbf/in", "in·lbf/in²", "ft·lbf/ft²"],
                 likely: ["kJ/m²", "lbf/in"],
             },
             Self::Temperature => &Facts {
@@ -233,9 +224,7 @@ impl Kind {
                 dimension: Dimension::ENERGY,
                 ten: -3,
                 examples: &["1.5 kN·m", "13 in·lbf"],
-                composed: &[
-                    "N·mm", "N·m", "kN·mm", "kN·m", "MN·m", "kgf·m", "in·lbf", "ft·lbf",
-                ],
+                composed: &["N·mm", "N·m", "kN·mm", "kN·m", "MN·m", "kgf·m", "in·lbf", "ft·lbf"],
                 likely: ["N·m", "in·lbf"],
             },
             Self::Angle => &Facts {
@@ -256,8 +245,7 @@ impl Kind {
                 ten: 0,
                 examples: &["1e6 /s", "0.5 /min"],
                 composed: &[
-                    "/s", "/min", "/h", "/d", "1/s", "1/min", "1/h", "s⁻¹", "min⁻¹", "h⁻¹",
-                    "%/min", "%/h",
+                    "/s", "/min", "/h", "/d", "1/s", "1/min", "1/h", "s⁻¹", "min⁻¹", "h⁻¹", "%/min", "%/h",
                 ],
                 likely: ["/s", "/min"],
             },
@@ -319,8 +307,7 @@ impl Kind {
                 ten: 0,
                 examples: &["15 km/h", "10 mph", "4 m/s"],
                 composed: &[
-                    "m/s", "km/h", "mm/s", "mm/min", "m/min", "in/s", "in/min", "ft/s", "ft/min",
-                    "mi/h",
+                    "m/s", "km/h", "mm/s", "mm/min", "m/min", "in/s", "in/min", "ft/s", "ft/min", "mi/h",
                 ],
                 likely: ["km/h", "mph"],
             },
@@ -368,6 +355,16 @@ impl Kind {
                 composed: &["kg/m³", "kg/L", "g/cm³", "g/mL", "t/m³", "lb/in³", "lb/ft³"],
                 likely: ["kg/m³", "g/cm³"],
             },
+            Self::SecondMoment => &Facts {
+                name: "second moment of area",
+                phrase: "a second moment of area",
+                base_unit: "mm⁴",
+                dimension: Dimension::SECOND_MOMENT,
+                ten: -12,
+                examples: &["310 cm⁴", "7.4 in⁴"],
+                composed: &["mm⁴", "cm⁴", "m⁴", "in⁴"],
+                likely: ["mm⁴", "in⁴"],
+            },
             Self::Factor => &Facts {
                 name: "factor",
                 phrase: "a plain number",
@@ -393,8 +390,7 @@ mod tests {
                 crate::parse(example, kind).unwrap_or_else(|e| panic!("{kind:?} {example}: {e}"));
             }
             for unit in kind.facts().likely.iter().chain(kind.facts().composed) {
-                crate::parse(&format!("2 {unit}"), kind)
-                    .unwrap_or_else(|e| panic!("{kind:?} {unit}: {e}"));
+                crate::parse(&format!("2 {unit}"), kind).unwrap_or_else(|e| panic!("{kind:?} {unit}: {e}"));
             }
         }
     }
@@ -410,10 +406,7 @@ mod tests {
     #[test]
     fn unit_all_holds_every_kind_once() {
         for (index, kind) in Kind::ALL.into_iter().enumerate() {
-            assert!(
-                Kind::ALL[index + 1..].iter().all(|&other| other != kind),
-                "{kind:?} twice"
-            );
+            assert!(Kind::ALL[index + 1..].iter().all(|&other| other != kind), "{kind:?} twice");
         }
     }
 }

@@ -1,7 +1,7 @@
 //! Quantities with units: reading them as the trade writes them, and printing them.
 //!
 //! A quantity is asked for by its [`Kind`]; the kind fixes which units are accepted and in which
-//! unit the plain number is. [`parse`] and [`print`] go between text and number, and each kind has
+//! unit the plain number is. [`parse`] and [`print()`] go between text and number, and each kind has
 //! a type of its own ([`Length`], [`Force`], …) for typed data.
 //!
 //! Reading goes in three steps, each a module: `number` (decimals, fractions, powers of ten),
@@ -34,7 +34,7 @@ pub use parse::parse;
 pub use print::{System, print, print_exact};
 pub use reference::{AcceptedUnit, units};
 pub use typed::{
-    Acceleration, ActivationEnergy, Angle, Area, Density, ElectricPotential, Energy, Factor, Force,
-    Length, LineLoad, Mass, Moment, Quantity, Rate, Speed, Stiffness, Stress, Temperature,
+    Acceleration, ActivationEnergy, Angle, Area, Density, ElectricPotential, Energy, Factor, Force, Length,
+    LineLoad, Mass, Moment, Quantity, Rate, SecondMoment, Speed, Stiffness, Stress, Temperature,
     TemperatureDifference, ThermalExpansion, Time, Toughness, Viscosity, Volume,
 };

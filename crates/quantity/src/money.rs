@@ -29,10 +29,7 @@ impl Currency {
     /// From three capital letters.
     pub fn new(code: &str) -> Option<Self> {
         let letters: [u8; 3] = code.as_bytes().try_into().ok()?;
-        letters
-            .iter()
-            .all(u8::is_ascii_uppercase)
-            .then_some(Self(letters))
+        letters.iter().all(u8::is_ascii_uppercase).then_some(Self(letters))
     }
 
     /// The three letters.
@@ -151,7 +148,8 @@ impl ParseMoneyError {
 
     /// What is allowed.
     pub fn expected(&self) -> String {
-        "an amount with the three-letter code of its currency, such as \"1250 EUR\" or \"1250.50 USD\"".to_owned()
+        "an amount with the three-letter code of its currency, such as \"1250 EUR\" or \"1250.50 USD\""
+            .to_owned()
     }
 
     /// What would mend it, where that can be told.
@@ -161,16 +159,13 @@ impl ParseMoneyError {
                 let quoted: Vec<_> = meant.iter().map(|number| format!("\"{number}\"")).collect();
                 Some(format!("write {}", quoted.join(" or ")))
             }
-            Self::NoCurrency { number, .. } => {
-                Some(format!("write \"{number} EUR\" or \"{number} USD\""))
-            }
+            Self::NoCurrency { number, .. } => Some(format!("write \"{number} EUR\" or \"{number} USD\"")),
             Self::NotACode { written, .. } => match written.as_str() {
                 "€" => Some("write \"EUR\"".to_owned()),
                 "£" => Some("write \"GBP\"".to_owned()),
-                "$" => Some(
-                    "several currencies share this sign; write \"USD\", \"CAD\" or \"AUD\""
-                        .to_owned(),
-                ),
+                "$" => {
+                    Some("several currencies share this sign; write \"USD\", \"CAD\" or \"AUD\"".to_owned())
+                }
                 _ => {
                     let code = written.to_ascii_uppercase();
                     Currency::new(&code).map(|code| format!("did you mean \"{code}\"?"))
@@ -181,9 +176,7 @@ impl ParseMoneyError {
     }
 
     fn sentence(&self) -> String {
-        let mend = self
-            .mend()
-            .map_or_else(String::new, |mend| format!("; {mend}"));
+        let mend = self.mend().map_or_else(String::new, |mend| format!("; {mend}"));
         format!("{}; expected {}{mend}", self.found(), self.expected())
     }
 }
@@ -195,9 +188,7 @@ impl FromStr for Money {
         let mut cursor = Cursor::new(text);
         cursor.skip_space();
         if cursor.is_end() {
-            return Err(ParseMoneyError::Empty {
-                span: 0..text.len(),
-            });
+            return Err(ParseMoneyError::Empty { span: 0..text.len() });
         }
         if text.len() > LONGEST_TEXT {
             return Err(ParseMoneyError::BadAmount {
@@ -207,10 +198,7 @@ impl FromStr for Money {
         }
         let starts_with_code = matches!(number(&mut cursor.clone()), Err(NumberFault::Absent(_)))
             && !cursor.peek().is_some_and(|c| c == '+' || is_minus(c));
-        let leading = starts_with_code
-            .then(|| currency(&mut cursor))
-            .transpose()?
-            .flatten();
+        let leading = starts_with_code.then(|| currency(&mut cursor)).transpose()?.flatten();
         cursor.skip_space();
         let start = cursor.at();
         let amount = amount(text, &mut cursor)?;
@@ -236,17 +224,14 @@ impl FromStr for Money {
 /// The word here as a code; `None` at the end of the text.
 fn currency(cursor: &mut Cursor<'_>) -> Result<Option<Currency>, ParseMoneyError> {
     let start = cursor.at();
-    let written = cursor
-        .take_while(|c| !c.is_whitespace() && !c.is_ascii_digit() && c != '.' && !is_minus(c));
+    let written =
+        cursor.take_while(|c| !c.is_whitespace() && !c.is_ascii_digit() && c != '.' && !is_minus(c));
     if written.is_empty() && cursor.is_end() {
         return Ok(None);
     }
     match Currency::new(written) {
         Some(code) => Ok(Some(code)),
-        None => Err(ParseMoneyError::NotACode {
-            written: written.to_owned(),
-            span: start..cursor.at(),
-        }),
+        None => Err(ParseMoneyError::NotACode { written: written.to_owned(), span: start..cursor.at() }),
     }
 }
 
@@ -255,21 +240,15 @@ fn amount(text: &str, cursor: &mut Cursor<'_>) -> Result<f64, ParseMoneyError> {
     let negative = cursor.sign();
     let written = |span: &Range<usize>| text.get(span.clone()).unwrap_or_default().to_owned();
     let size = number(cursor).map_err(|fault| match fault {
-        NumberFault::Absent(span) => ParseMoneyError::NoAmount {
-            rest: written(&(span.start..text.len())).trim_end().to_owned(),
-            span,
-        },
-        NumberFault::NotFinite(span)
-        | NumberFault::Malformed(span)
-        | NumberFault::DividesByZero(span) => ParseMoneyError::BadAmount {
-            written: written(&span),
-            span,
-        },
-        NumberFault::Comma(span, meant) => ParseMoneyError::DecimalComma {
-            written: written(&span),
-            meant,
-            span,
-        },
+        NumberFault::Absent(span) => {
+            ParseMoneyError::NoAmount { rest: written(&(span.start..text.len())).trim_end().to_owned(), span }
+        }
+        NumberFault::NotFinite(span) | NumberFault::Malformed(span) | NumberFault::DividesByZero(span) => {
+            ParseMoneyError::BadAmount { written: written(&span), span }
+        }
+        NumberFault::Comma(span, meant) => {
+            ParseMoneyError::DecimalComma { written: written(&span), meant, span }
+        }
     })?;
     let exact: Exact = if negative { size.negated() } else { size };
     let amount = exact.to_f64();
@@ -277,10 +256,7 @@ fn amount(text: &str, cursor: &mut Cursor<'_>) -> Result<f64, ParseMoneyError> {
         Ok(amount)
     } else {
         let span = start..cursor.at();
-        Err(ParseMoneyError::BadAmount {
-            written: written(&span),
-            span,
-        })
+        Err(ParseMoneyError::BadAmount { written: written(&span), span })
     }
 }
 
@@ -343,9 +319,7 @@ mod tests {
             "12 EUR each",
             "EUR 1.2.3",
         ];
-        let messages: Vec<_> = texts
-            .map(|text| format!("{text:?}: {}", read(text).expect_err(text)))
-            .into();
+        let messages: Vec<_> = texts.map(|text| format!("{text:?}: {}", read(text).expect_err(text))).into();
         insta::assert_snapshot!(messages.join("\n"));
     }
 }

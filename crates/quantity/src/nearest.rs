@@ -1,31 +1,23 @@
 //! The unit that was probably meant.
 
-use std::ops::Range;
-
 use crate::kind::Kind;
-use crate::reference::units;
 use crate::symbol;
+use crate::unit::is_letter;
 
-/// The accepted unit nearest to the unknown word at `word`, if one is near enough to be offered.
-///
-/// Units of the kind asked for come first: `mpa` is a megapascal where a stress is asked for.
-pub(crate) fn unit(text: &str, word: &Range<usize>, kind: Kind) -> Option<&'static str> {
-    let written = text.get(word.clone())?;
-    let usual = units(kind);
-    let usual = usual.iter().flat_map(|unit| unit.spellings.iter().copied());
-    spelling(written, usual).or_else(|| {
-        let every = Kind::ALL
-            .into_iter()
-            .flat_map(symbol::of_kind)
-            .flat_map(|symbol| symbol.spellings);
-        spelling(written, every.copied())
-    })
+/// The spelling nearest to an unknown word, if one is near enough to be offered: among the units
+/// of the kind asked for and the parts that they are put together from, or the same but for case
+/// among all.
+pub(crate) fn unit(written: &str, kind: Kind) -> Option<&'static str> {
+    let single = symbol::of_kind(kind).flat_map(|symbol| symbol.spellings).copied();
+    let parts = kind.facts().composed.iter().flat_map(|unit| unit.split(|c| !is_letter(c)));
+    spelling(written, single.chain(parts)).or_else(|| symbol::find_in_any_case(written))
 }
 
 /// The spelling nearest to `written`: the same but for case, or a slip or two away.
 fn spelling<'a>(written: &str, spellings: impl Iterator<Item = &'a str>) -> Option<&'a str> {
     let lower = written.to_lowercase();
     spellings
+        .filter(|candidate| !candidate.is_empty())
         .filter_map(|candidate| {
             let slips = distance(&lower, &candidate.to_lowercase());
             let shorter = candidate.chars().count().min(written.chars().count());
@@ -51,12 +43,9 @@ fn distance(a: &str, b: &str) -> usize {
     for (row, c) in a.chars().enumerate() {
         let mut next = vec![row + 1];
         for (column, &d) in b.iter().enumerate() {
-            let at =
-                |line: &[usize], index: usize| line.get(index).copied().unwrap_or(usize::MAX - 1);
+            let at = |line: &[usize], index: usize| line.get(index).copied().unwrap_or(usize::MAX - 1);
             let replaced = at(&last, column) + usize::from(c != d);
-            let mut least = replaced
-                .min(at(&last, column + 1) + 1)
-                .min(at(&next, column) + 1);
+            let mut least = replaced.min(at(&last, column + 1) + 1).min(at(&next, column) + 1);
             let swapped = column > 0 && previous == Some(d) && b.get(column - 1) == Some(&c);
             if swapped {
                 least = least.min(at(&before, column - 1) + 1);

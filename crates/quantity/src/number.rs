@@ -62,9 +62,7 @@ fn ends_here(cursor: &mut Cursor<'_>, start: usize) -> Result<(), NumberFault> {
         None => false,
     };
     if more {
-        cursor.take_while(|c| {
-            c.is_ascii_digit() || goes_on(c) || c == '^' || superscript(c).is_some()
-        });
+        cursor.take_while(|c| c.is_ascii_digit() || goes_on(c) || c == '^' || superscript(c).is_some());
         return Err(NumberFault::Malformed(start..cursor.at()));
     }
     Ok(())
@@ -92,20 +90,13 @@ fn fraction(cursor: &mut Cursor<'_>) -> Option<Result<Exact, ()>> {
     }
     let denominator = integer(&mut ahead)?;
     *cursor = ahead;
-    Some(
-        divide(numerator, denominator)
-            .and_then(|part| Exact::decimal(first, 0).plus(part).ok_or(())),
-    )
+    Some(divide(numerator, denominator).and_then(|part| Exact::decimal(first, 0).plus(part).ok_or(())))
 }
 
 /// An integer of at most 15 digits, so that sums and products of two of them fit.
 fn integer(cursor: &mut Cursor<'_>) -> Option<i128> {
     let digits = cursor.digits();
-    if digits.len() > 15 {
-        None
-    } else {
-        digits.parse().ok()
-    }
+    if digits.len() > 15 { None } else { digits.parse().ok() }
 }
 
 fn stroke(cursor: &mut Cursor<'_>) -> bool {
@@ -114,11 +105,7 @@ fn stroke(cursor: &mut Cursor<'_>) -> bool {
 }
 
 fn divide(numerator: i128, denominator: i128) -> Result<Exact, ()> {
-    if denominator == 0 {
-        Err(())
-    } else {
-        Ok(Exact::ratio(numerator, denominator, 0))
-    }
+    if denominator == 0 { Err(()) } else { Ok(Exact::ratio(numerator, denominator, 0)) }
 }
 
 /// The value of a fraction that is one character.
@@ -162,9 +149,7 @@ fn decimal(cursor: &mut Cursor<'_>) -> Result<Exact, NumberFault> {
         ten = i32::try_from(decimals.len()).map_or(i32::MIN, |places| -places);
         refuse_comma(cursor, start)?;
     }
-    ten = ten
-        .saturating_add(exponent(cursor))
-        .saturating_add(times_ten(cursor));
+    ten = ten.saturating_add(exponent(cursor)).saturating_add(times_ten(cursor));
     ends_here(cursor, start)?;
     Ok(significand(&digits, ten))
 }
@@ -199,11 +184,7 @@ fn refuse_comma(cursor: &mut Cursor<'_>, start: usize) -> Result<(), NumberFault
             let thousands = written.split_once(',').is_some_and(|(whole, rest)| {
                 rest.len() == 3 && !whole.is_empty() && whole.len() <= 3 && !whole.starts_with('0')
             });
-            if thousands {
-                vec![with_point, without_commas]
-            } else {
-                vec![with_point]
-            }
+            if thousands { vec![with_point, without_commas] } else { vec![with_point] }
         }
     };
     Err(NumberFault::Comma(span, meant))
@@ -228,10 +209,7 @@ fn exponent(cursor: &mut Cursor<'_>) -> i32 {
 fn times_ten(cursor: &mut Cursor<'_>) -> i32 {
     let mut ahead = cursor.clone();
     ahead.skip_space();
-    if ahead
-        .eat(|c| matches!(c, '×' | '·' | '⋅' | '*' | 'x' | 'X'))
-        .is_none()
-    {
+    if ahead.eat(|c| matches!(c, '×' | '·' | '⋅' | '*' | 'x' | 'X')).is_none() {
         return 0;
     }
     ahead.skip_space();
@@ -245,18 +223,12 @@ fn times_ten(cursor: &mut Cursor<'_>) -> i32 {
     ten
 }
 
-/// The number `digits × 10^ten`. Digits behind the nineteenth are replaced by a single 1 where
-/// they are not all zero: a double has 17, and the 1 keeps the number off a tie.
+/// The number `digits × 10^ten`. Digits behind the nineteenth do not count: a double has 17, and
+/// the integers of [`Exact`] need their room for the unit.
 fn significand(digits: &str, ten: i32) -> Exact {
     const KEPT: usize = 19;
     let digits = digits.trim_start_matches('0');
     let kept: String = digits.chars().take(KEPT).collect();
-    let dropped = digits.get(kept.len()..).unwrap_or_default();
-    let mut ten = ten.saturating_add(i32::try_from(dropped.len()).unwrap_or(i32::MAX));
-    let mut value = kept.parse().unwrap_or(0_i128);
-    if dropped.chars().any(|c| c != '0') {
-        value = value * 10 + 1;
-        ten = ten.saturating_sub(1);
-    }
-    Exact::decimal(value, ten)
+    let dropped = i32::try_from(digits.len() - kept.len()).unwrap_or(i32::MAX);
+    Exact::decimal(kept.parse().unwrap_or(0), ten.saturating_add(dropped))
 }

@@ -35,47 +35,31 @@ pub(crate) const ABSOLUTE_ZERO_CELSIUS: f64 = -273.15;
 /// kelvin.
 pub fn parse(text: &str, kind: Kind) -> Result<f64, ParseQuantityError> {
     if text.len() > LONGEST_TEXT {
-        return Err(ParseQuantityError::TooLong {
-            kind,
-            span: 0..text.len(),
-        });
+        return Err(ParseQuantityError::TooLong { kind, span: 0..text.len() });
     }
     let mut cursor = Cursor::new(text);
     cursor.skip_space();
     if cursor.is_end() {
-        return Err(ParseQuantityError::Empty {
-            kind,
-            span: 0..text.len(),
-        });
+        return Err(ParseQuantityError::Empty { kind, span: 0..text.len() });
     }
     let start = cursor.at();
     let negative = cursor.sign();
     let parts = parts(text, &mut cursor, kind)?;
     let span = start..parts.last().map_or(start, |part| part.unit.span.end);
-    let conversions = parts
-        .iter()
-        .map(|part| conversion(text, part, kind))
-        .collect::<Result<Vec<_>, _>>()?;
+    let conversions = parts.iter().map(|part| conversion(text, part, kind)).collect::<Result<Vec<_>, _>>()?;
     if parts.len() > 1 && !is_compound(kind, &conversions) {
         return Err(ParseQuantityError::SeveralNumbers { kind, span });
     }
-    let too_long = || ParseQuantityError::TooLong {
-        kind,
-        span: span.clone(),
-    };
+    let too_long = || ParseQuantityError::TooLong { kind, span: span.clone() };
     let mut size = Exact::ZERO;
     for (part, conversion) in parts.iter().zip(&conversions) {
         let piece = part.number.times(conversion.scale).ok_or_else(too_long)?;
         size = size.plus(piece).ok_or_else(too_long)?;
     }
     let scaled = if negative { size.negated() } else { size };
-    let zero = conversions
-        .first()
-        .map_or(Exact::ZERO, |conversion| conversion.zero);
+    let zero = conversions.first().map_or(Exact::ZERO, |conversion| conversion.zero);
     // A sum that the integers do not hold has one member too small to matter.
-    let value = scaled
-        .plus(zero)
-        .map_or_else(|| scaled.to_f64() + zero.to_f64(), Exact::to_f64);
+    let value = scaled.plus(zero).map_or_else(|| scaled.to_f64() + zero.to_f64(), Exact::to_f64);
     let vanishes = scaled.to_f64() == 0.0 && !scaled.is_zero();
     within_range(value, vanishes, text, span, kind)
 }
@@ -109,29 +93,16 @@ fn conversion(text: &str, part: &Part, kind: Kind) -> Result<Conversion, ParseQu
     let written = |span: &Range<usize>| text.get(span.clone()).unwrap_or_default().to_owned();
     if part.unit.is_absent() && kind != Kind::Factor {
         let number = written(&part.span);
-        return Err(ParseQuantityError::NoUnit {
-            kind,
-            number,
-            span: part.span.clone(),
-        });
+        return Err(ParseQuantityError::NoUnit { kind, number, span: part.span.clone() });
     }
     let span = part.unit.span.clone();
     match part.unit.fit(kind) {
         Fit::Fits(conversion) => Ok(conversion),
-        Fit::Ambiguous => Err(ParseQuantityError::AmbiguousUnit {
-            kind,
-            unit: written(&span),
-            span,
-        }),
+        Fit::Ambiguous => Err(ParseQuantityError::AmbiguousUnit { kind, unit: written(&span), span }),
         Fit::Other => {
             let fits = |&other: &Kind| matches!(part.unit.fit(other), Fit::Fits(_));
             let found = Kind::ALL.into_iter().filter(fits).collect();
-            Err(ParseQuantityError::WrongKind {
-                kind,
-                unit: written(&span),
-                found,
-                span,
-            })
+            Err(ParseQuantityError::WrongKind { kind, unit: written(&span), found, span })
         }
     }
 }
@@ -154,25 +125,14 @@ fn within_range(
 ) -> Result<f64, ParseQuantityError> {
     if !value.is_finite() {
         let written = text.get(span.clone()).unwrap_or_default().to_owned();
-        return Err(ParseQuantityError::TooLarge {
-            kind,
-            written,
-            span,
-        });
+        return Err(ParseQuantityError::TooLarge { kind, written, span });
     }
     if vanishes {
         let written = text.get(span.clone()).unwrap_or_default().to_owned();
-        return Err(ParseQuantityError::TooSmall {
-            kind,
-            written,
-            span,
-        });
+        return Err(ParseQuantityError::TooSmall { kind, written, span });
     }
     if kind == Kind::Temperature && value <= ABSOLUTE_ZERO_CELSIUS {
-        return Err(ParseQuantityError::NotAboveAbsoluteZero {
-            celsius: value,
-            span,
-        });
+        return Err(ParseQuantityError::NotAboveAbsoluteZero { celsius: value, span });
     }
     Ok(value)
 }
@@ -181,34 +141,19 @@ fn number_error(text: &str, fault: NumberFault, kind: Kind) -> ParseQuantityErro
     let written = |span: &Range<usize>| text.get(span.clone()).unwrap_or_default().to_owned();
     match fault {
         NumberFault::Absent(span) => {
-            let rest = text
-                .get(span.start..)
-                .unwrap_or_default()
-                .trim_end()
-                .to_owned();
+            let rest = text.get(span.start..).unwrap_or_default().trim_end().to_owned();
             ParseQuantityError::NoNumber { kind, rest, span }
         }
-        NumberFault::NotFinite(span) => ParseQuantityError::NotFinite {
-            kind,
-            written: written(&span),
-            span,
-        },
-        NumberFault::Malformed(span) => ParseQuantityError::MalformedNumber {
-            kind,
-            written: written(&span),
-            span,
-        },
-        NumberFault::Comma(span, meant) => ParseQuantityError::DecimalComma {
-            kind,
-            written: written(&span),
-            meant,
-            span,
-        },
-        NumberFault::DividesByZero(span) => ParseQuantityError::DivisionByZero {
-            kind,
-            written: written(&span),
-            span,
-        },
+        NumberFault::NotFinite(span) => ParseQuantityError::NotFinite { kind, written: written(&span), span },
+        NumberFault::Malformed(span) => {
+            ParseQuantityError::MalformedNumber { kind, written: written(&span), span }
+        }
+        NumberFault::Comma(span, meant) => {
+            ParseQuantityError::DecimalComma { kind, written: written(&span), meant, span }
+        }
+        NumberFault::DividesByZero(span) => {
+            ParseQuantityError::DivisionByZero { kind, written: written(&span), span }
+        }
     }
 }
 
@@ -216,26 +161,15 @@ fn unit_error(text: &str, fault: &UnitFault, kind: Kind) -> ParseQuantityError {
     match fault {
         UnitFault::Unknown(span) => {
             let word = text.get(span.clone()).unwrap_or_default();
-            let nearest = nearest::unit(text, span, kind);
-            ParseQuantityError::UnknownUnit {
-                kind,
-                unit: word.to_owned(),
-                nearest,
-                span: span.clone(),
-            }
+            let nearest = nearest::unit(word, kind);
+            ParseQuantityError::UnknownUnit { kind, unit: word.to_owned(), nearest, span: span.clone() }
         }
-        UnitFault::Unexpected(character, span) => ParseQuantityError::UnexpectedCharacter {
-            kind,
-            character: *character,
-            span: span.clone(),
-        },
+        UnitFault::Unexpected(character, span) => {
+            ParseQuantityError::UnexpectedCharacter { kind, character: *character, span: span.clone() }
+        }
         UnitFault::Unfinished(span) => {
             let unit = text.get(span.clone()).unwrap_or_default().to_owned();
-            ParseQuantityError::UnfinishedUnit {
-                kind,
-                unit,
-                span: span.clone(),
-            }
+            ParseQuantityError::UnfinishedUnit { kind, unit, span: span.clone() }
         }
     }
 }

@@ -44,14 +44,8 @@ pub fn print_exact(value: f64, kind: Kind) -> String {
         return NOT_A_NUMBER.to_owned();
     }
     let plain = value == 0.0 || (1e-6..1e15).contains(&value.abs());
-    let number = if plain {
-        format!("{value}")
-    } else {
-        format!("{value:e}")
-    };
-    format!("{number} {}", kind.base_unit())
-        .trim_end()
-        .to_owned()
+    let number = if plain { format!("{value}") } else { format!("{value:e}") };
+    format!("{number} {}", kind.base_unit()).trim_end().to_owned()
 }
 
 const NOT_A_NUMBER: &str = "not a number";
@@ -82,13 +76,7 @@ fn ladder(kind: Kind, system: System) -> &'static [Rung] {
 
 fn metric(kind: Kind) -> &'static [Rung] {
     match kind {
-        Kind::Length => &[
-            (" nm", 0.0),
-            (" µm", 0.1),
-            (" mm", 0.01),
-            (" m", 10.0),
-            (" km", 10.0),
-        ],
+        Kind::Length => &[(" nm", 0.0), (" µm", 0.1), (" mm", 0.01), (" m", 10.0), (" km", 10.0)],
         Kind::Area => &[(" mm²", 0.0), (" m²", 1.0)],
         Kind::Volume => &[(" mm³", 0.0), (" mL", 0.1), (" L", 1.0), (" m³", 10.0)],
         Kind::Force => &[(" N", 0.0), (" kN", 1.0), (" MN", 10.0)],
@@ -107,9 +95,10 @@ fn metric(kind: Kind) -> &'static [Rung] {
         Kind::Viscosity => &[(" mPa·s", 0.0), (" Pa·s", 1.0), (" kPa·s", 10.0)],
         Kind::Energy => &[(" mJ", 0.0), (" J", 0.1), (" kJ", 1.0), (" MJ", 10.0)],
         Kind::Speed => &[(" mm/s", 0.0), (" km/h", 1.0)],
-        Kind::ThermalExpansion => &[("e-6 /K", 0.0)],
+        Kind::ThermalExpansion => &[(" /K", 0.0), ("e-6 /K", 1e-3), (" /K", 1e-3)],
         Kind::Acceleration => &[(" m/s²", 0.0)],
         Kind::Density => &[(" kg/m³", 0.0)],
+        Kind::SecondMoment => &[(" mm⁴", 0.0), (" cm⁴", 1.0)],
         Kind::Factor => &[("", 0.0)],
     }
 }
@@ -131,22 +120,17 @@ fn imperial(kind: Kind) -> &'static [Rung] {
         Kind::Viscosity => &[(" cP", 0.0)],
         Kind::Energy => &[(" in·lbf", 0.0), (" ft·lbf", 1.0)],
         Kind::Speed => &[(" in/s", 0.0), (" mph", 1.0)],
-        Kind::ThermalExpansion => &[("e-6 /°F", 0.0)],
+        Kind::ThermalExpansion => &[(" /°F", 0.0), ("e-6 /°F", 1e-3), (" /°F", 1e-3)],
         Kind::Acceleration => &[(" ft/s²", 0.0)],
         Kind::Density => &[(" lb/ft³", 0.0)],
+        Kind::SecondMoment => &[(" in⁴", 0.0)],
         Kind::Angle | Kind::Rate | Kind::ElectricPotential | Kind::Factor => metric(kind),
     }
 }
 
 /// Minutes up to three hours and hours up to three days, as the shop speaks of working time and
 /// cure.
-const CLOCK: &[Rung] = &[
-    (" ms", 0.0),
-    (" s", 0.1),
-    (" min", 2.0),
-    (" h", 3.0),
-    (" d", 3.0),
-];
+const CLOCK: &[Rung] = &[(" ms", 0.0), (" s", 0.1), (" min", 2.0), (" h", 3.0), (" d", 3.0)];
 
 /// A temperature to a tenth of a degree; `None` where it is beyond all sense.
 fn tenths(degrees: f64, unit: &str) -> Option<String> {
@@ -156,10 +140,7 @@ fn tenths(degrees: f64, unit: &str) -> Option<String> {
     if degrees.abs() >= LARGEST_PLAIN {
         return Some(format!("{} {unit}", significant(degrees, 3)));
     }
-    Some(format!(
-        "{} {unit}",
-        without_idle_zeros(&format!("{degrees:.1}"))
-    ))
+    Some(format!("{} {unit}", without_idle_zeros(&format!("{degrees:.1}"))))
 }
 
 /// Smaller and greater numbers than these are written with a power of ten.

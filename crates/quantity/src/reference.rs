@@ -30,12 +30,7 @@ pub fn units(kind: Kind) -> Vec<AcceptedUnit> {
         })
     });
     let composed = kind.facts().composed.iter().filter_map(|unit| {
-        Some(AcceptedUnit {
-            one: one(unit)?,
-            spellings: vec![unit],
-            name: "",
-            source: "",
-        })
+        Some(AcceptedUnit { one: one(unit)?, spellings: vec![unit], name: "", source: "" })
     });
     symbols.chain(composed).collect()
 }

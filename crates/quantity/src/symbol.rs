@@ -28,8 +28,12 @@ enum Asked {
     NotFor(&'static [Kind]),
 }
 
-/// Where the size of a unit comes from. The figures are definitions, known to the author from
-/// memory; the two defining texts of the customary units were not at hand.
+/// Where the size of a unit comes from; all of them are definitions.
+///
+/// How they are known: the standard acceleration was read in the International Bureau's list of
+/// resolutions (3rd General Conference, 1901, Resolution 2: 980.665 cm/s²), the gallon in a copy of
+/// NIST Handbook 44, Appendix C (231 cubic inches, exactly). The yard and the pound are quoted from
+/// descriptions of the agreement of 1959, not from its text. The others are from memory.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(crate) enum Basis {
     Si,
@@ -72,36 +76,19 @@ impl Symbol {
         scale: Exact,
         basis: Basis,
     ) -> Self {
-        Self {
-            spellings,
-            name,
-            dimension,
-            scale,
-            zero: None,
-            basis,
-            asked: Asked::Always,
-        }
+        Self { spellings, name, dimension, scale, zero: None, basis, asked: Asked::Always }
     }
 
     const fn not_for(self, kinds: &'static [Kind]) -> Self {
-        Self {
-            asked: Asked::NotFor(kinds),
-            ..self
-        }
+        Self { asked: Asked::NotFor(kinds), ..self }
     }
 
     const fn only_for(self, kinds: &'static [Kind]) -> Self {
-        Self {
-            asked: Asked::For(kinds),
-            ..self
-        }
+        Self { asked: Asked::For(kinds), ..self }
     }
 
     const fn zeroed_at(self, zero: Exact) -> Self {
-        Self {
-            zero: Some(zero),
-            ..self
-        }
+        Self { zero: Some(zero), ..self }
     }
 
     fn stands_in(&self, kind: Kind) -> bool {
@@ -116,16 +103,19 @@ impl Symbol {
 /// The unit that a spelling stands for where a quantity of this kind is asked for: `lb` is a
 /// pound-force unless a mass is asked for.
 pub(crate) fn find(spelling: &str, kind: Kind) -> Option<&'static Symbol> {
-    SYMBOLS
-        .iter()
-        .find(|symbol| symbol.spellings.contains(&spelling) && symbol.stands_in(kind))
+    SYMBOLS.iter().find(|symbol| symbol.spellings.contains(&spelling) && symbol.stands_in(kind))
 }
 
 /// Whether a spelling stands for any unit at all.
 pub(crate) fn is_known(spelling: &str) -> bool {
-    SYMBOLS
-        .iter()
-        .any(|symbol| symbol.spellings.contains(&spelling))
+    SYMBOLS.iter().any(|symbol| symbol.spellings.contains(&spelling))
+}
+
+/// A spelling that differs from the written one in capitals only.
+pub(crate) fn find_in_any_case(written: &str) -> Option<&'static str> {
+    let lower = written.to_lowercase();
+    let mut spellings = SYMBOLS.iter().flat_map(|symbol| symbol.spellings).copied();
+    spellings.find(|spelling| spelling.to_lowercase() == lower)
 }
 
 /// The symbols that alone make a unit of this kind.
@@ -165,13 +155,7 @@ const fn si(
     dimension: Dimension,
     ten: i32,
 ) -> Symbol {
-    Symbol::new(
-        spellings,
-        name,
-        dimension,
-        Exact::decimal(1, ten),
-        Basis::Si,
-    )
+    Symbol::new(spellings, name, dimension, Exact::decimal(1, ten), Basis::Si)
 }
 
 const fn imperial(
@@ -321,10 +305,7 @@ mod tests {
                         .iter()
                         .filter(|other| other.spellings.contains(spelling) && other.stands_in(kind))
                         .count();
-                    assert!(
-                        readings <= 1,
-                        "{spelling} has {readings} readings as {kind:?}"
-                    );
+                    assert!(readings <= 1, "{spelling} has {readings} readings as {kind:?}");
                 }
             }
         }

@@ -231,6 +231,13 @@ quantity! {
     }
 }
 quantity! {
+    /// A second moment of area or a torsion constant.
+    SecondMoment {
+        /// In mm⁴.
+        mm4 = |mm4| mm4;
+    }
+}
+quantity! {
     /// A plain number, which may be written in per cent.
     Factor {
         /// The number.

@@ -63,12 +63,8 @@ impl Unit {
     pub(crate) fn read(cursor: &mut Cursor<'_>) -> Result<Self, UnitFault> {
         cursor.skip_space();
         let start = cursor.at();
-        let mut reader = Reader {
-            signs: Signs::default(),
-            outer: Vec::new(),
-            factors: Vec::new(),
-            open: false,
-        };
+        let mut reader =
+            Reader { signs: Signs::default(), outer: Vec::new(), factors: Vec::new(), open: false };
         let mut end = start;
         while reader.step(cursor)? {
             end = cursor.at();
@@ -76,10 +72,7 @@ impl Unit {
         if reader.open || !reader.outer.is_empty() {
             return Err(UnitFault::Unfinished(start..end));
         }
-        Ok(Self {
-            factors: reader.factors,
-            span: start..end,
-        })
+        Ok(Self { factors: reader.factors, span: start..end })
     }
 
     pub(crate) fn is_absent(&self) -> bool {
@@ -99,28 +92,12 @@ impl Unit {
         if kind == Kind::Temperature {
             return point(&symbols);
         }
-        let plain = convert(
-            symbols
-                .iter()
-                .map(|&(symbol, factor)| (symbol, factor.power)),
-            kind,
-        );
-        let below = convert(
-            symbols
-                .iter()
-                .map(|&(symbol, factor)| (symbol, factor.power_all_below)),
-            kind,
-        );
-        let same = self
-            .factors
-            .iter()
-            .all(|factor| factor.power == factor.power_all_below);
+        let plain = convert(symbols.iter().map(|&(symbol, factor)| (symbol, factor.power)), kind);
+        let below = convert(symbols.iter().map(|&(symbol, factor)| (symbol, factor.power_all_below)), kind);
+        let same = self.factors.iter().all(|factor| factor.power == factor.power_all_below);
         match (plain, below) {
             (Some(_), Some(_)) if !same => Fit::Ambiguous,
-            (Some(scale), _) | (None, Some(scale)) => Fit::Fits(Conversion {
-                scale,
-                zero: Exact::ZERO,
-            }),
+            (Some(scale), _) | (None, Some(scale)) => Fit::Fits(Conversion { scale, zero: Exact::ZERO }),
             (None, None) => Fit::Other,
         }
     }
@@ -129,16 +106,9 @@ impl Unit {
 /// A temperature as a point on its scale: one symbol, with the zero of that scale.
 fn point(symbols: &[(&'static Symbol, &Factor)]) -> Fit {
     match symbols {
-        &[
-            (
-                &Symbol {
-                    scale,
-                    zero: Some(zero),
-                    ..
-                },
-                Factor { power: 1, .. },
-            ),
-        ] => Fit::Fits(Conversion { scale, zero }),
+        &[(&Symbol { scale, zero: Some(zero), .. }, Factor { power: 1, .. })] => {
+            Fit::Fits(Conversion { scale, zero })
+        }
         _ => Fit::Other,
     }
 }
@@ -164,19 +134,13 @@ struct Signs {
 
 impl Default for Signs {
     fn default() -> Self {
-        Self {
-            plain: 1,
-            all_below: 1,
-        }
+        Self { plain: 1, all_below: 1 }
     }
 }
 
 impl Signs {
     fn times(self, other: Self) -> Self {
-        Self {
-            plain: self.plain * other.plain,
-            all_below: self.all_below * other.all_below,
-        }
+        Self { plain: self.plain * other.plain, all_below: self.all_below * other.all_below }
     }
 }
 
@@ -209,15 +173,10 @@ impl Reader {
                 self.dot(next, start, &ahead)?;
             }
             // As in `in.` or `N.m`: an abbreviation or a product.
-            '.' if !self.factors.is_empty()
-                && !ahead.peek_second().is_some_and(|c| c.is_ascii_digit()) =>
-            {
+            '.' if !self.factors.is_empty() && !ahead.peek_second().is_some_and(|c| c.is_ascii_digit()) => {
                 ahead.eat(|_| true);
             }
-            c if is_minus(c)
-                && self.may_join()
-                && ahead.peek_second().is_some_and(char::is_alphabetic) =>
-            {
+            c if is_minus(c) && self.may_join() && ahead.peek_second().is_some_and(is_letter) => {
                 ahead.eat(|_| true);
                 self.open = true;
             }
@@ -231,10 +190,7 @@ impl Reader {
             }
             '(' => {
                 ahead.eat(|_| true);
-                let content = self
-                    .outer
-                    .last()
-                    .map_or(self.signs, |&(content, _)| content.times(self.signs));
+                let content = self.outer.last().map_or(self.signs, |&(content, _)| content.times(self.signs));
                 self.outer.push((content, self.after_factor()));
                 self.signs = Signs::default();
                 self.open = true;
@@ -264,11 +220,7 @@ impl Reader {
     }
 
     fn ends_in_feet(&self) -> bool {
-        !self.open
-            && self
-                .factors
-                .last()
-                .is_some_and(|factor| is_foot(&factor.spelling))
+        !self.open && self.factors.last().is_some_and(|factor| is_foot(&factor.spelling))
     }
 
     /// The 1 of `1/K`, in front of everything.
@@ -283,10 +235,7 @@ impl Reader {
         if self.open {
             return Err(UnitFault::Unexpected('/', start..ahead.at()));
         }
-        self.signs = Signs {
-            plain: -1,
-            all_below: -1,
-        };
+        self.signs = Signs { plain: -1, all_below: -1 };
         self.open = true;
         Ok(())
     }
@@ -301,19 +250,12 @@ impl Reader {
 
     /// The signs to go on with behind a factor: the plain reading of a stroke ends there.
     fn after_factor(&self) -> Signs {
-        Signs {
-            plain: 1,
-            ..self.signs
-        }
+        Signs { plain: 1, ..self.signs }
     }
 
     fn symbol(&mut self, cursor: &mut Cursor<'_>) -> Result<(), UnitFault> {
         let start = cursor.at();
-        let spelling = if cursor.peek().is_some_and(is_quote) {
-            quote(cursor)
-        } else {
-            word(cursor)
-        };
+        let spelling = if cursor.peek().is_some_and(is_quote) { quote(cursor) } else { word(cursor) };
         if spelling == "per" {
             return self.stroke(start, cursor);
         }
@@ -321,18 +263,11 @@ impl Reader {
             return Err(UnitFault::Unknown(start..cursor.at()));
         }
         let quoted = spelling.chars().all(is_quote);
-        let exponent = if quoted {
-            1
-        } else {
-            exponent(cursor, !is_foot(&spelling))
-        };
+        let exponent = if quoted { 1 } else { exponent(cursor, !is_foot(&spelling)) };
         if exponent == 0 || exponent.abs() > LARGEST_POWER {
             return Err(UnitFault::Unknown(start..cursor.at()));
         }
-        let signs = self
-            .outer
-            .last()
-            .map_or(self.signs, |&(content, _)| content.times(self.signs));
+        let signs = self.outer.last().map_or(self.signs, |&(content, _)| content.times(self.signs));
         self.factors.push(Factor {
             spelling,
             power: exponent * signs.plain,
@@ -386,14 +321,10 @@ fn exponent(cursor: &mut Cursor<'_>, signed: bool) -> i32 {
     }
     let mut ahead = cursor.clone();
     let negative = signed && ahead.eat(is_minus).is_some();
-    let Some(digit) = ahead
-        .eat(|c| c.is_ascii_digit())
-        .and_then(|c| c.to_digit(10))
-    else {
+    let Some(digit) = ahead.eat(|c| c.is_ascii_digit()).and_then(|c| c.to_digit(10)) else {
         return 1;
     };
-    let goes_on =
-        |c: char| c.is_ascii_digit() || is_letter(c) || is_quote(c) || is_fraction(c) || c == '.';
+    let goes_on = |c: char| c.is_ascii_digit() || is_letter(c) || is_quote(c) || is_fraction(c) || c == '.';
     if ahead.peek().is_some_and(goes_on) {
         return 1;
     }
@@ -410,12 +341,8 @@ fn is_foot(spelling: &str) -> bool {
     matches!(spelling, "ft" | "'" | "′" | "’" | "foot" | "feet")
 }
 
-fn is_letter(c: char) -> bool {
-    c.is_alphabetic()
-        || matches!(
-            c,
-            '°' | '˚' | '%' | '‰' | '℃' | '℉' | '_' | '#' | '$' | '€' | '£'
-        )
+pub(crate) fn is_letter(c: char) -> bool {
+    c.is_alphabetic() || matches!(c, '°' | '˚' | '%' | '‰' | '℃' | '℉' | '_' | '#' | '$' | '€' | '£')
 }
 
 fn is_fraction(c: char) -> bool {
