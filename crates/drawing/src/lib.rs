@@ -1,1 +1,18 @@
-//! To be written.
+//! Drawings: a [`Figure`] of millimetre-true marks, its writers, and the charts.
+//!
+//! What is shown is decided once, as marks with a layer and a pen from a small closed set. A writer
+//! turns the marks into a format and decides nothing:
+//!
+//! - [`figure`]: the marks; [`svg`]: the writer for pages and stand-alone files;
+//! - [`chart`]: distribution along an overlap, cure clock, coupons, ladder of reserves;
+//! - [`look`]: colours, sizes, the style sheet of a page, the marks of the verdicts;
+//! - [`lettering`], [`fonts`]: sizes of text, its measured width, and the typeface itself.
+
+pub mod chart;
+pub mod figure;
+pub mod fonts;
+pub mod lettering;
+pub mod look;
+pub mod svg;
+
+pub use figure::Figure;
