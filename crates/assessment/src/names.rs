@@ -74,7 +74,6 @@ registry! {
         EDGE_MOMENT_RIGHT = "join.J.C.edge_moment_right", "N·mm/mm", None, "moment in the lower plate at the right end of the overlap, per width", "linear strip, two beams on an elastic layer";
         LINE_LOAD = "join.J.C.line_load", "N/mm", Some(Kind::LineLoad), "load per width", "definition";
         RESERVE = "join.J.C.reserve", "-", None, "reserve factor of the bond at 23 °C, dry", "EN 1999-1-1, nominal check";
-        CONVERSION = "bond_day.J.conversion", "-", None, "share of the cure at the end of the temperature given, as equivalent time over the time to full strength", "equivalent time, Arrhenius";
         STRENGTH_FRACTION = "bond_day.J.strength_fraction", "-", None, "share of the full strength at the end of the temperature given", "adhesive's cure table, equivalent time";
         NOZZLE_TIME = "bond_day.J.nozzle_time", "s", Some(Kind::Time), "how long a mixing nozzle may stand idle at the temperature given", "adhesive's data, equivalent time";
         OPEN_TIME = "bond_day.J.open_time", "s", Some(Kind::Time), "from spreading to closing at the temperature given", "adhesive's data, equivalent time";

@@ -1,2 +1,17 @@
-//! To be written.
-fn main() {}
+//! `fayline`: plans, sizes, schedules, proves and documents bonded and riveted sectioning repairs.
+//!
+//! This program is a face: it reads a job file, has it assessed, and shows what was found.
+
+mod cli;
+mod demo;
+mod files;
+mod json;
+mod problems;
+mod report;
+mod text;
+
+use std::process::ExitCode;
+
+fn main() -> ExitCode {
+    cli::main()
+}

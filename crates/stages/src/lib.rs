@@ -1,1 +1,54 @@
-//! To be written.
+//! The stages of a job, one module each, and [`assess`], the only way from a job to its findings.
+
+mod bond_day;
+mod coupons;
+mod join;
+mod results;
+
+use assessment::{Assessment, Stage};
+use job::Job;
+
+pub use results::Results;
+
+/// What is asked of an assessment, beside the job.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Ask {
+    /// Elements along the overlap of each strip.
+    pub strip_elements: u32,
+}
+
+impl Default for Ask {
+    fn default() -> Self {
+        Self { strip_elements: 120 }
+    }
+}
+
+/// Assesses a whole job.
+///
+/// The stages run in the order of need, each on what those before it found out: coupons, bond day, join.
+/// They are shown in the repairer's order.
+pub fn assess(job: &Job, ask: &Ask) -> Assessment {
+    let mut results = Results::new(job);
+
+    coupons::run(job, &mut results);
+    let bond_day = bond_day::run(job, &mut results);
+    join::run(job, &bond_day, ask, &mut results);
+
+    let mut findings = results.findings;
+    findings.sort_by_key(|finding| (finding.stage, finding.verdict));
+    let not_asked =
+        Stage::ALL.into_iter().filter(|stage| findings.iter().all(|finding| finding.stage != *stage));
+    Assessment {
+        title: job.tables.job.get().and_then(|head| head.title.get()).cloned().unwrap_or_default(),
+        name: job.name.clone(),
+        hash: job.hash.clone(),
+        system: results.system,
+        not_asked: not_asked.collect(),
+        findings,
+        quantities: results.quantities,
+        series: results.series,
+    }
+}
+
+#[cfg(test)]
+mod tests;

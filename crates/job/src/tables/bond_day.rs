@@ -25,11 +25,15 @@ table! {
         handling: f64 [Between(0.01, 1.0)],
         /// Share of the full strength at which the vehicle may be driven.
         driving: f64 [Between(0.01, 1.0)],
+        /// When the part must be moved, from first mix.
+        moved_by: Time [Positive],
+        /// When the vehicle must be driven, from first mix.
+        driven_by: Time [Positive],
         /// Thickness of the thin coat rubbed into both faces before the bead; 0.1 mm without it.
         wetting_coat: Length [Between(0.0, 5.0)],
-        /// Adhesive pressed out beyond the faces, as a share of what stays in; 0.15 without it.
+        /// Adhesive pressed out beyond the faces, as a share of what stays in; 0.2 without it.
         squeeze_out: f64 [Between(0.0, 3.0)],
-        /// Adhesive thrown away with each new nozzle; 5 mL without it.
+        /// Adhesive thrown away with each new nozzle; 10 mL without it.
         purge: Volume [Between(0.0, 500.0)],
     }
 }

@@ -1,0 +1,229 @@
+//! The command line: one file a command.
+
+mod check;
+mod demo;
+mod new;
+mod quantities;
+mod report;
+
+use std::path::{Path, PathBuf};
+use std::process::ExitCode;
+
+use assessment::{Assessment, Stage, Verdict};
+use clap::{Parser, Subcommand, ValueEnum};
+use job::Problem;
+
+use crate::files::{Beside, in_words};
+use crate::{json, problems};
+
+/// Plans, sizes, schedules, proves and documents bonded and riveted sectioning repairs.
+#[derive(Debug, Parser)]
+#[command(version, max_term_width = 80, after_help = STATUS)]
+struct Arguments {
+    #[command(subcommand)]
+    command: Option<Command>,
+}
+
+const STATUS: &str = "Exit status: 0 all met; 1 something not met or unknown; 2 bad input or a failed solver.\n\
+                      The tool says which requirement is met and by what margin. It does not replace the \
+                      manufacturer's procedure, local rules or a qualified person.";
+
+#[derive(Debug, Subcommand)]
+enum Command {
+    /// Write the demo jobs, assess them and leave a report that opens in a browser
+    Demo {
+        /// The folder to write to; files that you have changed there are kept
+        #[arg(default_value = "fayline-demo")]
+        folder: PathBuf,
+    },
+    /// Write a commented starter job
+    New {
+        /// The job file to write; one that is there is not touched
+        file: PathBuf,
+    },
+    /// Assess a job: every stage, findings worst first
+    Check {
+        /// The job file
+        job: PathBuf,
+        /// Show one stage only
+        #[arg(long)]
+        stage: Option<StageName>,
+        /// How to print the findings
+        #[arg(long, default_value = "text")]
+        format: Format,
+        /// Print one quantity by its dotted name, and nothing else
+        #[arg(long, value_name = "NAME", conflicts_with_all = ["stage", "format"])]
+        get: Option<String>,
+    },
+    /// Write a report of a job: one HTML file that needs nothing else
+    Report {
+        /// The job file
+        job: PathBuf,
+        /// The report to write, ending in .html
+        #[arg(short, long)]
+        output: PathBuf,
+    },
+    /// Print the JSON Schema of the job file
+    Schema,
+    /// Print every dotted name with its unit and meaning
+    Quantities,
+}
+
+#[derive(Debug, Clone, Copy, ValueEnum)]
+enum Format {
+    /// Text of 80 columns
+    Text,
+    /// JSON for programs
+    Json,
+}
+
+/// A stage as the command line names it.
+#[derive(Debug, Clone, Copy, ValueEnum)]
+#[value(rename_all = "snake_case")]
+enum StageName {
+    Triage,
+    Choose,
+    Join,
+    Fit,
+    BondDay,
+    Prove,
+    HandOver,
+}
+
+impl From<StageName> for Stage {
+    fn from(name: StageName) -> Self {
+        match name {
+            StageName::Triage => Self::Triage,
+            StageName::Choose => Self::Choose,
+            StageName::Join => Self::Join,
+            StageName::Fit => Self::Fit,
+            StageName::BondDay => Self::BondDay,
+            StageName::Prove => Self::Prove,
+            StageName::HandOver => Self::HandOver,
+        }
+    }
+}
+
+/// What a newcomer reads first.
+const WELCOME: &str = "\
+Fayline tells whether a bonded repair carries what the original carried, how
+long you may work, and when the vehicle may be moved, driven and loaded.
+
+  fayline demo              write two demo jobs, assess them, leave a report
+  fayline new my-job.toml   begin a job of your own
+  fayline check my-job.toml assess it
+
+fayline --help lists all commands.
+";
+
+/// Runs the command line.
+pub(crate) fn main() -> ExitCode {
+    let arguments = match Arguments::try_parse() {
+        Ok(arguments) => arguments,
+        Err(error) => {
+            // Help and version are no errors, and clap prints each kind where it belongs.
+            let _ = error.print();
+            return if error.use_stderr() { Exit::Bad.into() } else { ExitCode::SUCCESS };
+        }
+    };
+    let done = match arguments.command {
+        None => {
+            say(WELCOME);
+            Ok(Exit::Met)
+        }
+        Some(Command::Demo { folder }) => demo::run(&folder),
+        Some(Command::New { file }) => new::run(&file),
+        Some(Command::Check { job, stage, format, get }) => match get {
+            Some(name) => check::get(&job, &name),
+            None => check::run(&job, stage.map(Stage::from), format),
+        },
+        Some(Command::Report { job, output }) => report::run(&job, &output),
+        Some(Command::Schema) => {
+            say(&format!("{:#}\n", job::schema()));
+            Ok(Exit::Met)
+        }
+        Some(Command::Quantities) => {
+            say(&quantities::listed());
+            Ok(Exit::Met)
+        }
+    };
+    match done {
+        Ok(exit) => exit.into(),
+        Err(stop) => {
+            eprint!("{}", stop.in_text());
+            Exit::Bad.into()
+        }
+    }
+}
+
+/// How a command ended.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Exit {
+    /// All met, or nothing was asked of the command but to do its work.
+    Met,
+    /// Something is not met or unknown.
+    Open,
+    /// Bad input or a failed solver.
+    Bad,
+}
+
+impl Exit {
+    fn of(assessment: &Assessment, verdict: Option<Verdict>) -> Self {
+        match verdict {
+            _ if assessment.failed() => Self::Bad,
+            Some(Verdict::Met) => Self::Met,
+            _ => Self::Open,
+        }
+    }
+}
+
+impl From<Exit> for ExitCode {
+    fn from(exit: Exit) -> Self {
+        Self::from(match exit {
+            Exit::Met => 0,
+            Exit::Open => 1,
+            Exit::Bad => 2,
+        })
+    }
+}
+
+/// Why a command could not do its work.
+#[derive(Debug)]
+enum Stop {
+    /// A file that cannot be read or written, or a request that cannot be met: what and why.
+    Cannot(String),
+    /// A job with problems.
+    Problems(Vec<Problem>),
+}
+
+impl Stop {
+    fn in_text(&self) -> String {
+        match self {
+            Self::Cannot(why) => format!("fayline: {why}\n"),
+            Self::Problems(found) => problems::in_text(found),
+        }
+    }
+
+    fn in_json(&self) -> String {
+        match self {
+            Self::Cannot(why) => format!("{:#}\n", serde_json::json!({ "fayline": 1, "cannot": why })),
+            Self::Problems(found) => format!("{:#}\n", json::problems(found)),
+        }
+    }
+}
+
+/// Reads a job file and assesses it.
+fn assessed(path: &Path) -> Result<Assessment, Stop> {
+    let name = path.to_string_lossy();
+    let bytes = std::fs::read(path)
+        .map_err(|error| Stop::Cannot(format!("{name} cannot be read: {}", in_words(&error))))?;
+    let text = String::from_utf8(bytes).map_err(|_| Stop::Cannot(format!("{name} is not text in UTF-8")))?;
+    let job = job::read(&name, &text, &Beside::job(path)).map_err(Stop::Problems)?;
+    Ok(stages::assess(&job, &stages::Ask::default()))
+}
+
+/// Prints to standard output. A reader that has gone away, such as `head`, is no failure of ours.
+fn say(text: &str) {
+    use std::io::Write;
+    let _ = std::io::stdout().lock().write_all(text.as_bytes());
+}

@@ -1,0 +1,19 @@
+//! The demo jobs, as files inside the program.
+
+/// A file of the demo.
+pub(crate) struct DemoFile {
+    /// Its name.
+    pub(crate) name: &'static str,
+    /// Its content.
+    pub(crate) content: &'static str,
+}
+
+/// The demo jobs, in the order in which they are shown.
+pub(crate) const JOBS: [DemoFile; 2] = [
+    DemoFile { name: "frame.toml", content: include_str!("../../../examples/frame.toml") },
+    DemoFile { name: "coupon.toml", content: include_str!("../../../examples/coupon.toml") },
+];
+
+/// The data files that they name.
+pub(crate) const DATA: [DemoFile; 1] =
+    [DemoFile { name: "witness.csv", content: include_str!("../../../examples/witness.csv") }];

@@ -1,0 +1,85 @@
+//! Findings, quantities and series as JSON.
+
+use assessment::{Assessment, Column, Finding, Measure, Stage};
+use job::{Place, Problem};
+use serde_json::{Map, Value, json};
+
+/// An assessment, or one stage of it.
+pub(crate) fn assessment(assessment: &Assessment, only: Option<Stage>) -> Value {
+    let verdict = only.map_or(Some(assessment.verdict()), |stage| assessment.verdict_of(stage));
+    let findings =
+        assessment.findings.iter().filter(|finding| only.is_none_or(|stage| finding.stage == stage));
+    let quantities: Map<String, Value> =
+        assessment.quantities.iter().map(|(name, measure)| (name.to_owned(), measured(measure))).collect();
+    let unknown: Map<String, Value> = assessment
+        .quantities
+        .unknown()
+        .map(|(name, lack)| (name.to_owned(), json!(lack.to_string())))
+        .collect();
+    let series: Map<String, Value> = assessment
+        .series
+        .iter()
+        .map(|(name, series)| (name.to_owned(), json!({ "x": column(&series.x), "y": column(&series.y) })))
+        .collect();
+    json!({
+        "fayline": 1,
+        "job": { "title": assessment.title, "file": assessment.name, "sha256": assessment.hash },
+        "verdict": verdict.map(assessment::Verdict::word),
+        "findings": findings.map(finding).collect::<Vec<_>>(),
+        "quantities": quantities,
+        "unknown": unknown,
+        "series": series,
+        "fields": {},
+        "not_asked": assessment.not_asked.iter().map(|stage| stage.word()).collect::<Vec<_>>(),
+    })
+}
+
+/// The problems of a file that was refused.
+pub(crate) fn problems(problems: &[Problem]) -> Value {
+    let listed: Vec<Value> = problems
+        .iter()
+        .map(|problem| {
+            json!({
+                "place": place(&problem.place),
+                "key": problem.key,
+                "what": problem.what,
+                "allowed": problem.expected,
+                "mend": problem.mend,
+            })
+        })
+        .collect();
+    json!({ "fayline": 1, "problems": listed })
+}
+
+fn measured(measure: &Measure) -> Value {
+    json!({ "value": measure.value, "unit": measure.unit })
+}
+
+fn column(column: &Column) -> Value {
+    json!({ "what": column.what, "unit": column.unit, "values": column.values })
+}
+
+fn place(place: &Place) -> Value {
+    json!({ "file": place.file.as_ref(), "line": place.line, "column": place.column })
+}
+
+fn finding(finding: &Finding) -> Value {
+    json!({
+        "id": finding.id,
+        "stage": finding.stage.word(),
+        "about": finding.about,
+        "case": finding.case,
+        "statement": finding.statement,
+        "value": finding.value.as_ref().map(measured),
+        "limit": finding.limit.as_ref().map(measured),
+        "reserve": finding.reserve,
+        "verdict": finding.verdict.word(),
+        "because": finding.because,
+        "next": finding.next.as_ref().map(|next| {
+            let edits: Vec<Value> = next.edits.iter().map(|edit| json!({ "key": edit.key, "value": edit.value })).collect();
+            json!({ "text": next.text, "edits": edits })
+        }),
+        "basis": finding.basis.to_string(),
+        "place": finding.place.as_ref().map(place),
+    })
+}

@@ -1,0 +1,187 @@
+//! The adhesive as a joint sees it: the user's own data, or the two ends of a class.
+
+use assessment::{Known, Lack};
+use job::Entry;
+use job::tables::{Adhesive, AdhesiveClass, Strengths};
+
+/// The share of specimens above a characteristic value lies at 1.645 standard deviations (EN 1990:2002, 5 %
+/// fractile of the normal distribution with known scatter and many tests).
+pub(super) const CHARACTERISTIC_AT: f64 = 1.645;
+
+/// One complete set of values of an adhesive.
+pub(super) struct Values {
+    /// Young's modulus, MPa.
+    pub(super) youngs_modulus_mpa: Known<f64>,
+    /// Poisson's ratio.
+    pub(super) poissons_ratio: Known<f64>,
+    /// Characteristic shear strength at 23 °C, dry, MPa.
+    pub(super) characteristic_shear_mpa: Known<f64>,
+}
+
+/// What is known of an adhesive.
+pub(super) enum Data {
+    /// The user's own data.
+    Given(Values),
+    /// Nothing but a class: the values lie somewhere between the two.
+    Class {
+        /// The lower values.
+        lower: Values,
+        /// The upper values.
+        upper: Values,
+        /// The keys that would settle it.
+        keys: Vec<String>,
+    },
+}
+
+/// Values of a class.
+struct Range {
+    youngs_modulus_mpa: [f64; 2],
+    poissons_ratio: [f64; 2],
+    characteristic_shear_mpa: [f64; 2],
+}
+
+/// Ranges of the classes: common practice, no source. They span what data sheets of such adhesives state, and
+/// are there to show what is still missing, not to size anything.
+fn range(class: AdhesiveClass) -> Range {
+    match class {
+        AdhesiveClass::ToughenedEpoxy => Range {
+            youngs_modulus_mpa: [1_200.0, 2_600.0],
+            poissons_ratio: [0.35, 0.42],
+            characteristic_shear_mpa: [13.0, 25.0],
+        },
+        AdhesiveClass::PlainEpoxy => Range {
+            youngs_modulus_mpa: [2_500.0, 5_500.0],
+            poissons_ratio: [0.33, 0.40],
+            characteristic_shear_mpa: [10.0, 25.0],
+        },
+        AdhesiveClass::Methacrylate => Range {
+            youngs_modulus_mpa: [300.0, 1_500.0],
+            poissons_ratio: [0.36, 0.45],
+            characteristic_shear_mpa: [8.0, 20.0],
+        },
+    }
+}
+
+impl Data {
+    /// What the job tells of an adhesive.
+    pub(super) fn of(adhesive: &Adhesive) -> Self {
+        let class = adhesive.class.get().filter(|_| adhesive.shear_strength.get().is_none());
+        match class {
+            None => Self::Given(given(adhesive)),
+            Some(class) => {
+                let range = range(*class);
+                let end = |index: usize| Values {
+                    youngs_modulus_mpa: Ok(range.youngs_modulus_mpa[index]),
+                    poissons_ratio: Ok(range.poissons_ratio[index]),
+                    characteristic_shear_mpa: Ok(range.characteristic_shear_mpa[index]),
+                };
+                let keys = [
+                    &adhesive.youngs_modulus.key,
+                    &adhesive.poissons_ratio.key,
+                    &adhesive.shear_strength.key,
+                    &adhesive.scatter.key,
+                ];
+                Self::Class { lower: end(0), upper: end(1), keys: keys.into_iter().cloned().collect() }
+            }
+        }
+    }
+}
+
+fn given(adhesive: &Adhesive) -> Values {
+    Values {
+        youngs_modulus_mpa: adhesive.youngs_modulus.need().map(|modulus| modulus.mpa()).map_err(Lack::from),
+        poissons_ratio: adhesive.poissons_ratio.need().copied().map_err(Lack::from),
+        characteristic_shear_mpa: characteristic_shear_mpa(adhesive),
+    }
+}
+
+/// The characteristic shear strength: as given, or the mean less 1.645 standard deviations.
+///
+/// ```text
+/// f_vk = f_vm (1 − 1.645 V)
+/// f_vm  mean (MPa)   V  scatter, the coefficient of variation
+/// ```
+///
+/// A mean without a scatter gives nothing.
+fn characteristic_shear_mpa(adhesive: &Adhesive) -> Known<f64> {
+    let strength = adhesive.shear_strength.need();
+    if adhesive.strengths.get() == Some(&Strengths::Characteristic) {
+        return Ok(strength?.mpa());
+    }
+    let (strength, scatter) = job::Needed::need_all((strength, adhesive.scatter.need()))?;
+    Ok(strength.mpa() * (1.0 - CHARACTERISTIC_AT * scatter))
+}
+
+/// The share of the strength that a table gives between its rows, linear; outside it there is nothing.
+pub(super) fn share_at(
+    at: f64,
+    rows: &[(f64, f64)],
+    key: &str,
+    asked: &str,
+    reach: impl Fn(f64) -> String,
+) -> Known<f64> {
+    let outside = || {
+        let span = match (rows.first(), rows.last()) {
+            (Some(first), Some(last)) => format!("reach from {} to {}", reach(first.0), reach(last.0)),
+            _ => "are empty".to_owned(),
+        };
+        Lack::OutOfData { what: format!("{asked} is asked, the rows of {key} {span}"), key: key.to_owned() }
+    };
+    if let Some(row) = rows.iter().find(|row| (row.0 - at).abs() <= 1e-9 * at.abs().max(1.0)) {
+        return Ok(row.1);
+    }
+    rows.windows(2)
+        .find_map(|pair| match pair {
+            [low, high] if (low.0..=high.0).contains(&at) => {
+                Some(low.1 + (high.1 - low.1) * (at - low.0) / (high.0 - low.0))
+            }
+            _ => None,
+        })
+        .ok_or_else(outside)
+}
+
+/// Strength at a bondline as a share of the strength given; 1 where the adhesive has no table for it.
+pub(super) fn bondline_share(
+    adhesive: &Adhesive,
+    bondline_mm: f64,
+    print: impl Fn(f64) -> String,
+) -> Known<f64> {
+    let Some(rows) = adhesive.by_bondline.get() else {
+        return Ok(1.0);
+    };
+    let rows: Vec<(f64, f64)> =
+        rows.iter().filter_map(|row| Some((row.bondline.get()?.mm(), *row.strength.get()?))).collect();
+    share_at(
+        bondline_mm,
+        &rows,
+        &adhesive.by_bondline.key,
+        &format!("a bondline of {}", print(bondline_mm)),
+        print,
+    )
+}
+
+/// Strength at a temperature as a share of the strength given.
+pub(super) fn temperature_share(
+    adhesive: &Adhesive,
+    celsius: f64,
+    print: impl Fn(f64) -> String,
+) -> Known<f64> {
+    let rows = adhesive.by_temperature.need()?;
+    let rows: Vec<(f64, f64)> =
+        rows.iter().filter_map(|row| Some((row.at.get()?.celsius(), *row.strength.get()?))).collect();
+    share_at(celsius, &rows, &adhesive.by_temperature.key, &print(celsius), &print)
+}
+
+/// Glass transition after a cure at a temperature, °C.
+pub(super) fn glass_transition_c(
+    rows: &Entry<Vec<job::tables::GlassTransition>>,
+    cured_at_c: f64,
+    print: impl Fn(f64) -> String,
+) -> Known<f64> {
+    let given = rows.need()?;
+    let pairs: Vec<(f64, f64)> = given
+        .iter()
+        .filter_map(|row| Some((row.cured_at.get()?.celsius(), row.value.get()?.celsius())))
+        .collect();
+    share_at(cured_at_c, &pairs, &rows.key, &format!("a cure at {}", print(cured_at_c)), &print)
+}

@@ -1,0 +1,137 @@
+//! Hot, cold and wet, and the glass transition.
+
+use assessment::{Basis, Finding, Known, Lack, Measure, Stage, Verdict};
+use job::tables::{Load, Service};
+use quantity::{Kind, Temperature};
+
+use super::adhesive::{glass_transition_c, temperature_share};
+use super::lap::Subject;
+use super::nominal::Nominal;
+use crate::Results;
+use crate::bond_day::BondDay;
+
+/// How far the glass transition should lie above the hottest service: 50 °F.
+const MARGIN_K: f64 = 28.0;
+
+/// The reserve of the bond at the ends of service.
+pub(super) fn find(
+    subject: &Subject<'_>,
+    case: &str,
+    load: &Load,
+    nominal: &Known<Nominal>,
+    results: &mut Results,
+) {
+    // Where the bond cannot be judged at 23 °C it cannot be judged anywhere else; one finding says so.
+    let Ok(nominal) = nominal else { return };
+    let Some(service) = service(subject) else {
+        let lack = Lack::Missing { keys: vec!["job.service".to_owned()] };
+        let finding = started(subject, case, load, "service");
+        results.findings.push(
+            finding
+                .unknown("Whether the bond carries this hot, cold or wet cannot be told.".to_owned(), lack),
+        );
+        return;
+    };
+    for (end, word, entry) in [("hot", "hottest", &service.hottest), ("cold", "coldest", &service.coldest)] {
+        let share = at(subject, entry, results);
+        let finding = started(subject, case, load, &format!("bond_{end}"));
+        results.findings.push(match share {
+            Ok((celsius, share)) => judged(
+                finding,
+                nominal,
+                share,
+                &format!("at {}, the {word} service", results.print(celsius, Kind::Temperature)),
+            ),
+            Err(lack) => finding.unknown(
+                format!("Whether the bond carries this at the {word} service cannot be told."),
+                lack,
+            ),
+        });
+    }
+    if service.humid.get() == Some(&true) {
+        let finding = started(subject, case, load, "bond_wet");
+        let share = subject.adhesive().and_then(|adhesive| Ok(*adhesive.wet_strength.need()?));
+        results.findings.push(match share {
+            Ok(share) => judged(finding, nominal, share, "wet at 23 °C"),
+            Err(lack) => {
+                finding.unknown("Whether the bond carries this wet cannot be told.".to_owned(), lack)
+            }
+        });
+    }
+}
+
+fn service<'j>(subject: &Subject<'j>) -> Option<&'j Service> {
+    subject.tables.job.get()?.service.get()
+}
+
+fn started(subject: &Subject<'_>, case: &str, load: &Load, what: &str) -> Finding {
+    Finding {
+        case: Some(case.to_owned()),
+        place: Some(load.place.clone()),
+        ..Finding::new(
+            Stage::Join,
+            format!("join.{}.{case}.{what}", subject.name),
+            subject.name,
+            Basis::YourData("strength by temperature and wetness, in the nominal check"),
+        )
+    }
+}
+
+fn at(subject: &Subject<'_>, entry: &job::Entry<Temperature>, results: &Results) -> Known<(f64, f64)> {
+    let celsius = entry.need()?.celsius();
+    let share =
+        temperature_share(subject.adhesive()?, celsius, |celsius| results.print(celsius, Kind::Temperature))?;
+    Ok((celsius, share))
+}
+
+fn judged(finding: Finding, nominal: &Nominal, share: f64, condition: &str) -> Finding {
+    let changed = nominal.with_strength_share(share);
+    let reserve = changed.reserve();
+    Finding {
+        statement: format!("The bond of {} has a reserve factor of {reserve:.2} {condition}.", finding.about),
+        value: Some(Measure::of(changed.demand_mpa(), Kind::Stress)),
+        limit: Some(Measure::of(changed.allowed_mpa(), Kind::Stress)),
+        reserve: Some(reserve),
+        verdict: Verdict::of_reserve(reserve),
+        because: format!("The adhesive keeps {:.0} % of its strength there.", share * 100.0),
+        ..finding
+    }
+}
+
+/// Whether the hottest service keeps its distance from the glass transition.
+pub(super) fn glass_transition(subject: &Subject<'_>, bond_day: &BondDay, results: &mut Results) {
+    let Some(service) = service(subject) else { return };
+    let finding = Finding {
+        place: service.hottest.place().cloned(),
+        ..Finding::new(
+            Stage::Join,
+            format!("join.{}.glass_transition", subject.name),
+            subject.name,
+            Basis::CommonPractice("the hottest service stays 28 K (50 °F) below the glass transition"),
+        )
+    };
+    let known = || -> Known<(f64, f64, f64)> {
+        let hottest = service.hottest.need()?.celsius();
+        let adhesive = subject.adhesive()?;
+        let cured = bond_day.cured_at_c.clone()?;
+        let print = |celsius| results.print(celsius, Kind::Temperature);
+        Ok((hottest, cured, glass_transition_c(&adhesive.glass_transition, cured, print)?))
+    };
+    results.findings.push(match known() {
+        Err(lack) => finding.unknown("Whether the hottest service stays below the glass transition cannot be told.".to_owned(), lack),
+        Ok((hottest, cured, transition)) => {
+            let print = |celsius| results.print(celsius, Kind::Temperature);
+            let limit = transition - MARGIN_K;
+            let met = hottest <= limit;
+            Finding {
+                statement: format!("The hottest service, {}, is held against {}.", print(hottest), print(limit)),
+                value: Some(Measure::of(hottest, Kind::Temperature)),
+                limit: Some(Measure::of(limit, Kind::Temperature)),
+                verdict: if met { Verdict::Met } else { Verdict::NotMet },
+                because: format!("The glass transition is {} after a cure at {}.", print(transition), print(cured)),
+                next: (!met).then(|| "Cure warmer after closing, as the adhesive's data allow, or keep the joint cooler in service.".to_owned().into()),
+                ..finding
+            }
+        }
+    });
+}
