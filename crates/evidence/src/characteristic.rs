@@ -72,7 +72,7 @@ pub fn factor(tests: usize, scatter: Scatter) -> Result<f64, EvidenceError> {
 ///
 /// As [`factor`]; a mean or a known coefficient of variation that is not positive.
 pub fn characteristic_value(sample: &Sample, scatter: Scatter) -> Result<f64, EvidenceError> {
-    let k_n = factor(sample.len(), scatter)?;
+    let k_n = factor(sample.size(), scatter)?;
     let variation = match scatter {
         Scatter::Unknown => sample.coefficient_of_variation()?,
         Scatter::Known { coefficient_of_variation } => {

@@ -13,19 +13,33 @@
 //! | [`sample`] | mean, standard deviation, coefficient of variation |
 //! | [`tolerance`] | one-sided tolerance factors |
 //! | [`characteristic`] | characteristic value after EN 1990 Annex D |
-//! | [`coupons`] | one-sided bounds from coupons |
+//! | [`coupons`] | one-sided bounds from coupons, and what they may be called |
+//! | [`weibull`] | Weibull fit and exact bound |
+//! | [`nonparametric`] | bounds that trust no distribution |
+//! | [`anderson_darling`] | does a distribution fit |
+//! | [`outlier`] | maximum normed residual |
+//! | [`batches`] | pooling, equality of scatter, change of the mean |
+//! | [`pattern`] | failure pattern codes of ISO 10365 |
 
+pub mod anderson_darling;
+pub mod batches;
 pub mod beta;
 pub mod characteristic;
 pub mod coupons;
 mod error;
 pub mod gamma;
+pub mod nonparametric;
 pub mod normal;
+pub mod outlier;
+pub mod pattern;
+#[cfg(test)]
+mod published;
 mod quadrature;
 mod root;
 pub mod sample;
 pub mod student;
 pub mod tolerance;
+pub mod weibull;
 
 pub use error::EvidenceError;
 pub use sample::Sample;

@@ -31,13 +31,8 @@ impl Sample {
     }
 
     /// How many.
-    pub fn len(&self) -> usize {
+    pub fn size(&self) -> usize {
         self.values.len()
-    }
-
-    /// Never: a sample has at least one value.
-    pub fn is_empty(&self) -> bool {
-        self.values.is_empty()
     }
 
     /// The values in rising order.
@@ -69,7 +64,7 @@ impl Sample {
         self.at_least(2, "a standard deviation")?;
         let mean = self.mean()?;
         let squares: f64 = self.values.iter().map(|x| (x - mean) * (x - mean)).sum();
-        finite("standard deviation", (squares / (count(self.len()) - 1.0)).sqrt())
+        finite("standard deviation", (squares / (count(self.size()) - 1.0)).sqrt())
     }
 
     /// Coefficient of variation s / x̄.
@@ -101,8 +96,8 @@ impl Sample {
 
     /// Whether the sample has at least `needed` values.
     pub(crate) fn at_least(&self, needed: usize, what: &'static str) -> Result<(), EvidenceError> {
-        if self.len() < needed {
-            return Err(EvidenceError::TooFew { what, needed, found: self.len() });
+        if self.size() < needed {
+            return Err(EvidenceError::TooFew { what, needed, found: self.size() });
         }
         Ok(())
     }

@@ -8,7 +8,7 @@ use crate::ProcessError;
 use crate::arrhenius::{Arrhenius, TimeAt, doubling_activation_j_mol};
 use crate::error::positive;
 use crate::strength::{NeededTime, STANDARD_K, Strength, StrengthTable};
-use crate::temperature::{History, Reach, checked_k};
+use crate::temperature::{History, Reach};
 
 /// What an adhesive's data sheet says about time. Every entry may be missing.
 #[derive(Debug, Clone, PartialEq, Default)]
@@ -189,7 +189,7 @@ impl AdhesiveTimes {
             return Ok(StrengthAtEnd::NothingPromised { below_at_s, least_k });
         }
         let equivalent_s = table.law().equivalent_time_s(history, end_s)?;
-        Ok(StrengthAtEnd::Known(table.strength_after(equivalent_s)))
+        Ok(StrengthAtEnd::Known(table.strength_after(equivalent_s)?))
     }
 
     /// The activation energy that carries the limits beyond their rows, J/mol.
@@ -202,8 +202,7 @@ impl AdhesiveTimes {
         let Some(least_k) = self.least_cure_temperature_k else {
             return Ok(None);
         };
-        checked_k(least_k)?;
-        Ok(history.first_below_s(least_k).map(|at_s| (at_s, least_k)))
+        Ok(history.first_below_s(least_k)?.map(|at_s| (at_s, least_k)))
     }
 
     /// The answer, or that nothing is promised because the cold came first.

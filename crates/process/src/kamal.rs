@@ -335,6 +335,16 @@ mod tests {
         )
     }
 
+    /// Slow at the start, so that the first step spans the whole warming: its inner stages leave
+    /// 0 to 1.
+    #[test]
+    fn regress_long_first_step() -> Result<(), ProcessError> {
+        let history = History::sampled(vec![Sample::celsius(0.0, 0.0), Sample::celsius(15_840.0, 64.0)])?;
+        let end = epoxy(false)?.conversion_at(&history, 0.0, 15_840.0)?;
+        assert!((0.0..=1.0).contains(&end), "{end}");
+        Ok(())
+    }
+
     #[test]
     fn unit_stalls_near_the_cure_temperature() -> Result<(), ProcessError> {
         let week_s = 7.0 * 86_400.0;

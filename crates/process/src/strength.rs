@@ -8,7 +8,7 @@ use crate::ProcessError;
 use crate::arrhenius::{
     Arrhenius, GAS_CONSTANT_J_MOL_K, TimeAt, activation_from_times_j_mol, doubling_activation_j_mol,
 };
-use crate::error::{finite, within};
+use crate::error::{finite, not_negative, within};
 
 /// Standard room temperature, K: data sheets are given at 23 °C (ISO 291).
 pub const STANDARD_K: f64 = 296.15;
@@ -177,21 +177,26 @@ impl StrengthTable {
     }
 
     /// The strength after an equivalent time at the reference temperature.
-    pub fn strength_after(&self, equivalent_s: f64) -> Strength {
+    ///
+    /// # Errors
+    ///
+    /// [`ProcessError::Negative`] for a time that is negative or not a number.
+    pub fn strength_after(&self, equivalent_s: f64) -> Result<Strength, ProcessError> {
+        not_negative("equivalent time", equivalent_s)?;
         let mut before: Option<(f64, f64)> = None;
         for &(time_s, fraction) in &self.curve {
             if equivalent_s < time_s {
-                return match before {
+                return Ok(match before {
                     None => Strength::LessThan { fraction },
                     Some((t, f)) => Strength::Fraction {
                         fraction: f + (fraction - f) * libm::log(equivalent_s / t) / libm::log(time_s / t),
                     },
-                };
+                });
             }
             before = Some((time_s, fraction));
         }
         // The curve is never empty; zero promises nothing if it were.
-        Strength::Last { fraction: before.map_or(0.0, |(_, fraction)| fraction) }
+        Ok(Strength::Last { fraction: before.map_or(0.0, |(_, fraction)| fraction) })
     }
 
     /// The equivalent time at which a fraction is reached first.
@@ -351,14 +356,15 @@ mod tests {
     #[test]
     fn unit_curve_promises_no_more_than_its_rows() -> Result<(), ProcessError> {
         let table = StrengthTable::new(&demo(), None)?;
-        assert_eq!(table.strength_after(7.9 * HOUR_S), Strength::LessThan { fraction: 0.3 });
-        assert_eq!(table.strength_after(8.0 * HOUR_S), Strength::Fraction { fraction: 0.3 });
+        assert_eq!(table.strength_after(7.9 * HOUR_S)?, Strength::LessThan { fraction: 0.3 });
+        assert_eq!(table.strength_after(8.0 * HOUR_S)?, Strength::Fraction { fraction: 0.3 });
         // Halfway in log time between 8 and 24 h.
-        let middle = table.strength_after(192.0_f64.sqrt() * HOUR_S).at_least();
+        let middle = table.strength_after(192.0_f64.sqrt() * HOUR_S)?.at_least();
         assert!((middle - 0.55).abs() < 1e-12, "{middle}");
-        assert_eq!(table.strength_after(1000.0 * HOUR_S), Strength::Last { fraction: 1.0 });
+        assert_eq!(table.strength_after(1000.0 * HOUR_S)?, Strength::Last { fraction: 1.0 });
         assert_eq!(table.time_for(0.1)?, NeededTime::AtMost { equivalent_s: 8.0 * HOUR_S });
         assert_eq!(table.time_for(0.8)?, NeededTime::Exactly { equivalent_s: 24.0 * HOUR_S });
+        assert!(table.strength_after(f64::NAN).is_err());
         let short = StrengthTable::new(&demo()[..2], None)?;
         assert_eq!(short.time_for(0.9)?, NeededTime::BeyondTable { last: 0.8 });
         assert!(table.time_for(1.1).is_err());
@@ -385,12 +391,12 @@ mod tests {
         fn law_time_and_strength_are_inverse(fraction in 0.3..0.999_f64, a in 0.1..200.0_f64, b in 0.1..200.0_f64) {
             let table = StrengthTable::new(&demo(), None)?;
             let (early, late) = (a.min(b) * HOUR_S, a.max(b) * HOUR_S);
-            prop_assert!(table.strength_after(early).at_least() <= table.strength_after(late).at_least());
+            prop_assert!(table.strength_after(early)?.at_least() <= table.strength_after(late)?.at_least());
             let NeededTime::Exactly { equivalent_s } = table.time_for(fraction)? else {
                 return Err(TestCaseError::fail("inside the table"));
             };
             // SAME lets a fraction within 1e-6 of a row count as the row.
-            let back = table.strength_after(equivalent_s).at_least();
+            let back = table.strength_after(equivalent_s)?.at_least();
             prop_assert!((back - fraction).abs() < 2e-6, "{back} {fraction}");
         }
     }

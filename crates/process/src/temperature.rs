@@ -246,8 +246,13 @@ impl History {
 
     /// The first time at or after first mix from which the temperature is below `limit_k`, s;
     /// `None` if it never is. A reading equal to the limit is not below it.
-    pub fn first_below_s(&self, limit_k: f64) -> Option<f64> {
-        self.segments().find_map(|segment| {
+    ///
+    /// # Errors
+    ///
+    /// [`ProcessError::NotATemperature`] for the limit.
+    pub fn first_below_s(&self, limit_k: f64) -> Result<Option<f64>, ProcessError> {
+        checked_k(limit_k)?;
+        Ok(self.segments().find_map(|segment| {
             if segment.from_k < limit_k {
                 Some(segment.from_s)
             } else if segment.to_k < limit_k {
@@ -256,7 +261,7 @@ impl History {
             } else {
                 None
             }
-        })
+        }))
     }
 
     /// What a rate that depends on temperature alone adds up to between two times.
@@ -447,11 +452,11 @@ mod tests {
     #[test]
     fn unit_first_below_finds_the_crossing() -> Result<(), ProcessError> {
         let history = log(&[(0.0, 16.0), (3600.0, 16.0), (7200.0, 4.0)])?;
-        let at = history.first_below_s(10.0 + ZERO_CELSIUS_K);
+        let at = history.first_below_s(10.0 + ZERO_CELSIUS_K)?;
         // 16 to 4 °C in an hour passes 10 °C after half of it.
         assert!(at.is_some_and(|at| (at - 5400.0).abs() < 1e-6), "{at:?}");
-        assert_eq!(history.first_below_s(4.0 + ZERO_CELSIUS_K), None);
-        assert_eq!(history.first_below_s(20.0 + ZERO_CELSIUS_K), Some(0.0));
+        assert_eq!(history.first_below_s(4.0 + ZERO_CELSIUS_K)?, None);
+        assert_eq!(history.first_below_s(20.0 + ZERO_CELSIUS_K)?, Some(0.0));
         Ok(())
     }
 
