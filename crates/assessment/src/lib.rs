@@ -15,7 +15,7 @@ pub use finding::{Finding, Next, Verdict};
 pub use known::{Known, Lack};
 pub use names::Name;
 pub use quantities::{Measure, Quantities};
-pub use series::{Column, Series, SeriesMap};
+pub use series::{Column, PointName, Series, SeriesMap};
 pub use stage::Stage;
 
 /// Everything that was found out about one job.

@@ -15,6 +15,15 @@ pub struct Column {
     pub values: Vec<f64>,
 }
 
+/// What one value of a series is called, where its place on a line says nothing: a specimen.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct PointName {
+    /// Its name.
+    pub name: String,
+    /// What is to be said of it, if anything.
+    pub remark: Option<String>,
+}
+
 /// Values of one quantity along another.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Series {
@@ -22,6 +31,8 @@ pub struct Series {
     pub x: Column,
     /// The values.
     pub y: Column,
+    /// The names of the values, one each, where they have names.
+    pub names: Vec<PointName>,
 }
 
 /// Series under dotted names.
@@ -45,6 +56,26 @@ impl SeriesMap {
         let series = Series {
             x: Column { what: along.0, unit: along.1, values: x },
             y: Column { what: name.meaning, unit: name.unit, values: y },
+            names: Vec::new(),
+        };
+        self.map.insert(name.fill(fill), series);
+    }
+
+    /// Puts values that have names, numbered in their order.
+    pub fn put_named(
+        &mut self,
+        name: &Name,
+        fill: &[&str],
+        along: (&'static str, &'static str),
+        values: Vec<(PointName, f64)>,
+    ) {
+        let finite = values.into_iter().filter(|(_, value)| value.is_finite());
+        let (names, values): (Vec<PointName>, Vec<f64>) = finite.unzip();
+        let numbers = (1_u32..).map(f64::from).take(values.len()).collect();
+        let series = Series {
+            x: Column { what: along.0, unit: along.1, values: numbers },
+            y: Column { what: name.meaning, unit: name.unit, values },
+            names,
         };
         self.map.insert(name.fill(fill), series);
     }

@@ -1,6 +1,6 @@
 //! Findings, quantities and series as JSON.
 
-use assessment::{Assessment, Column, Finding, Measure, Stage};
+use assessment::{Assessment, Column, Finding, Measure, Series, Stage};
 use job::{Place, Problem};
 use serde_json::{Map, Value, json};
 
@@ -16,11 +16,8 @@ pub(crate) fn assessment(assessment: &Assessment, only: Option<Stage>) -> Value 
         .unknown()
         .map(|(name, lack)| (name.to_owned(), json!(lack.to_string())))
         .collect();
-    let series: Map<String, Value> = assessment
-        .series
-        .iter()
-        .map(|(name, series)| (name.to_owned(), json!({ "x": column(&series.x), "y": column(&series.y) })))
-        .collect();
+    let series: Map<String, Value> =
+        assessment.series.iter().map(|(name, series)| (name.to_owned(), one_series(series))).collect();
     json!({
         "fayline": 1,
         "job": { "title": assessment.title, "file": assessment.name, "sha256": assessment.hash },
@@ -53,6 +50,17 @@ pub(crate) fn problems(problems: &[Problem]) -> Value {
 
 fn measured(measure: &Measure) -> Value {
     json!({ "value": measure.value, "unit": measure.unit })
+}
+
+fn one_series(series: &Series) -> Value {
+    let mut value = json!({ "x": column(&series.x), "y": column(&series.y) });
+    if !series.names.is_empty()
+        && let Value::Object(map) = &mut value
+    {
+        let names = series.names.iter().map(|point| json!({ "name": point.name, "remark": point.remark }));
+        map.insert("names".to_owned(), names.collect());
+    }
+    value
 }
 
 fn column(column: &Column) -> Value {

@@ -1,8 +1,9 @@
 //! Prove: what the witness coupons say.
 
-use assessment::{Basis, Finding, Known, Lack, Measure, Stage, names};
+use assessment::{Basis, Finding, Known, Lack, Measure, PointName, Stage, Verdict, names};
 use evidence::characteristic::{Scatter, characteristic_value};
 use evidence::coupons::{Distribution, Level, lower_bound};
+use evidence::pattern::{Pattern, PatternError};
 use evidence::{EvidenceError, Sample};
 use job::tables::Coupons;
 use job::{Job, Specimen};
@@ -50,15 +51,25 @@ impl Set<'_> {
 
     fn run(&self, results: &mut Results) {
         let strengths = self.strengths_mpa();
+        let patterns = self.patterns();
         if let Ok(strengths) = &strengths {
-            let points: Vec<(f64, f64)> = (1_u32..).map(f64::from).zip(strengths.iter().copied()).collect();
-            results.series.put(&names::COUPON_STRENGTHS, &[self.name], ("specimen", "-"), &points);
+            let points = strengths
+                .iter()
+                .enumerate()
+                .map(|(index, strength)| (self.point(index, &patterns), *strength));
+            results.series.put_named(
+                &names::COUPON_STRENGTHS,
+                &[self.name],
+                ("specimen", "-"),
+                points.collect(),
+            );
         }
         let sample =
             strengths.and_then(|strengths| Sample::new(strengths).map_err(|error| self.refused(&error)));
         self.spread(&sample, results);
         self.bound(&sample, results);
         self.characteristic(&sample, results);
+        self.surface(&patterns, results);
 
         self.durability(results);
     }
@@ -176,6 +187,72 @@ impl Set<'_> {
                 ..finding
             },
             Err(lack) => finding.unknown("A characteristic value cannot be told.".to_owned(), lack),
+        });
+    }
+
+    /// The failure pattern of each specimen of a file, in its order; `None` where nobody looked.
+    fn patterns(&self) -> Vec<Option<Result<Pattern, PatternError>>> {
+        let specimens = self.specimens.unwrap_or_default();
+        specimens
+            .iter()
+            .map(|it| Some(it.pattern.value.as_str()).filter(|text| !text.is_empty()).map(Pattern::parse))
+            .collect()
+    }
+
+    /// What a specimen is called, and what its fracture says.
+    fn point(&self, index: usize, patterns: &[Option<Result<Pattern, PatternError>>]) -> PointName {
+        let name = self.specimens.and_then(|specimens| specimens.get(index)).map(|it| it.specimen.clone());
+        let adhesive = patterns
+            .get(index)
+            .and_then(|pattern| pattern.as_ref()?.as_ref().ok())
+            .map_or(0.0, Pattern::possible_adhesion_share);
+        PointName {
+            name: name.unwrap_or_else(|| format!("{}", index + 1)),
+            remark: (adhesive > 0.0).then(|| format!("{:.0} % off the metal", adhesive * 100.0)),
+        }
+    }
+
+    /// Whether the coupons broke in the adhesive. One that came off the metal tells of the surface, whatever
+    /// its strength.
+    fn surface(&self, patterns: &[Option<Result<Pattern, PatternError>>], results: &mut Results) {
+        let finding = self.started(
+            "surface",
+            Basis::CommonPractice("a sound bond breaks in the adhesive; patterns by ISO 10365:1992"),
+        );
+        let specimens = self.specimens.unwrap_or_default();
+        let unread = specimens.iter().zip(patterns).find_map(|(it, pattern)| match pattern {
+            None => Some((it, format!("the pattern of specimen {} is not given", it.specimen))),
+            Some(Err(error)) => {
+                Some((it, format!("the pattern of specimen {} is not understood: {error}", it.specimen)))
+            }
+            Some(Ok(_)) => None,
+        });
+        let off: Vec<String> = (0..specimens.len())
+            .map(|index| self.point(index, patterns))
+            .filter_map(|point| point.remark.map(|remark| format!("{} ({remark})", point.name)))
+            .collect();
+        let statement = match off.len() {
+            0 => format!("All coupons of {} broke in the adhesive.", self.name),
+            1 => format!("One coupon of {} came off the metal: {}.", self.name, off.join(", ")),
+            count => format!("{count} coupons of {} came off the metal: {}.", self.name, off.join(", ")),
+        };
+        results.findings.push(if !off.is_empty() {
+            Finding {
+                statement,
+                verdict: Verdict::NotMet,
+                because: "A bond that leaves the metal tells of its surface, whatever its strength.".to_owned(),
+                next: Some("Find out what was different about that surface, prepare anew, and make the coupons again.".to_owned().into()),
+                ..finding
+            }
+        } else if specimens.is_empty() {
+            let lack = Lack::Missing { keys: vec![format!("{} with a column pattern", self.coupons.data.key)] };
+            finding.unknown(format!("Whether the coupons {} broke in the adhesive cannot be told.", self.name), lack)
+        } else if let Some((specimen, what)) = unread {
+            let lack = Lack::OutOfData { what, key: self.coupons.data.key.clone() };
+            let place = Some(specimen.pattern.place.clone());
+            Finding { place, ..finding }.unknown(format!("Whether the coupons {} broke in the adhesive cannot be told.", self.name), lack)
+        } else {
+            Finding { statement, verdict: Verdict::Met, because: "The strengths are those of the adhesive.".to_owned(), ..finding }
         });
     }
 

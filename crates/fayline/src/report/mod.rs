@@ -1,8 +1,6 @@
-//! The report of a job.
+//! The report of a job: one HTML page that needs nothing else.
 
-use assessment::Assessment;
+mod charts;
+mod page;
 
-/// The report as one HTML page that needs nothing else.
-pub(crate) fn html(assessment: &Assessment) -> String {
-    maud::html! { (maud::DOCTYPE) html { head { title { (assessment.title) } } body { h1 { (assessment.title) } } } }.into_string()
-}
+pub(crate) use page::html;

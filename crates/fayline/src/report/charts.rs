@@ -1,0 +1,153 @@
+//! Which charts a report has, made from the series and quantities of an assessment.
+
+use assessment::{Assessment, Finding, Name, Series, Stage, Verdict, names};
+use drawing::chart::{Coupon, Coupons, CureClock, Distribution, Ladder, Milestone, NamedStrength, Rung};
+use drawing::figure::Figure;
+use drawing::look;
+
+/// The mark and colour of a verdict.
+pub(super) fn look_of(verdict: Verdict) -> look::Verdict {
+    match verdict {
+        Verdict::Met => look::Verdict::Met,
+        Verdict::NotMet => look::Verdict::NotMet,
+        Verdict::Unknown => look::Verdict::Unknown,
+        Verdict::Note => look::Verdict::Note,
+    }
+}
+
+/// All reserve factors against 1.00, worst first; nothing where there is none.
+pub(super) fn reserves(assessment: &Assessment) -> Option<Figure> {
+    let mut judged: Vec<(&Finding, f64)> = assessment
+        .findings
+        .iter()
+        .filter(|finding| finding.verdict != Verdict::Note)
+        .filter_map(|finding| finding.reserve.map(|reserve| (finding, reserve)))
+        .collect();
+    judged.sort_by(|a, b| a.1.total_cmp(&b.1));
+    let names: Vec<String> = judged.iter().map(|(finding, _)| short(finding)).collect();
+    let rungs: Vec<Rung<'_>> = judged
+        .iter()
+        .zip(&names)
+        .map(|((finding, reserve), words)| Rung {
+            words,
+            reserve: Some(*reserve),
+            verdict: look_of(finding.verdict),
+            remark: None,
+        })
+        .collect();
+    let ladder = Ladder { name: "reserves", title: "Reserve factors: 1.00 is exactly enough", rungs: &rungs };
+    (!rungs.is_empty()).then(|| ladder.figure())
+}
+
+/// A finding in a few words: what it is about, the case, and the last part of its name.
+fn short(finding: &Finding) -> String {
+    let last = finding.id.rsplit('.').next().unwrap_or_default().replace('_', " ");
+    match &finding.case {
+        Some(case) => format!("{}, {case}: {last}", finding.about),
+        None => format!("{}: {last}", finding.about),
+    }
+}
+
+/// The charts of a stage, in the order of their names.
+pub(super) fn of(assessment: &Assessment, stage: Stage) -> Vec<Figure> {
+    match stage {
+        Stage::Join => {
+            each(assessment, &names::SHEAR, |parts, series| distribution(assessment, parts, series))
+        }
+        Stage::BondDay => {
+            each(assessment, &names::STRENGTH_CURVE, |parts, series| clock(assessment, parts, series))
+        }
+        Stage::Prove => {
+            each(assessment, &names::COUPON_STRENGTHS, |parts, series| coupons(assessment, parts, series))
+        }
+        Stage::Triage | Stage::Choose | Stage::Fit | Stage::HandOver => Vec::new(),
+    }
+}
+
+/// A figure for each series of a registered name; the parts of the dotted name are handed on.
+fn each(assessment: &Assessment, name: &Name, draw: impl Fn(&[&str], &Series) -> Figure) -> Vec<Figure> {
+    let of_name = assessment.series.iter().filter(|(dotted, _)| name.matches(dotted));
+    of_name.map(|(dotted, series)| draw(&dotted.split('.').collect::<Vec<_>>(), series)).collect()
+}
+
+/// A part of a dotted name.
+fn part<'n>(parts: &[&'n str], index: usize) -> &'n str {
+    parts.get(index).copied().unwrap_or_default()
+}
+
+fn number(assessment: &Assessment, name: &Name, fill: &[&str]) -> Option<f64> {
+    let known = assessment.quantities.get(&name.fill(fill))?;
+    known.as_ref().ok().map(|measure| measure.value)
+}
+
+fn distribution(assessment: &Assessment, parts: &[&str], shear: &Series) -> Figure {
+    let (joint, case) = (part(parts, 1), part(parts, 2));
+    let peel = assessment.series.get(&names::PEEL.fill(&[joint, case]));
+    Distribution {
+        name: &format!("distribution-{joint}-{case}"),
+        title: &format!("{joint}, {case}: shear and peel along the overlap at the load as written"),
+        x_mm: &shear.x.values,
+        shear_mpa: &shear.y.values,
+        peel_mpa: peel.map_or(&[], |peel| &peel.y.values),
+        mean_shear_mpa: number(assessment, &names::MEAN_SHEAR, &[joint, case]),
+        left_end: "left end",
+        right_end: "right end",
+    }
+    .figure()
+}
+
+fn clock(assessment: &Assessment, parts: &[&str], strength: &Series) -> Figure {
+    let joint = part(parts, 1);
+    let at = |name: &Name| number(assessment, name, &[joint]);
+    // The share that a milestone needs is where the curve stands at its time.
+    let share = |name: &Name| {
+        let at_s = at(name)?;
+        let after = strength.x.values.iter().position(|time| *time >= at_s)?;
+        strength.y.values.get(after).copied()
+    };
+    let milestones = [
+        Milestone { words: "nozzle", at_s: at(&names::NOZZLE_TIME), strength: None },
+        Milestone { words: "open", at_s: at(&names::OPEN_TIME), strength: None },
+        Milestone { words: "working", at_s: at(&names::WORKING_TIME), strength: None },
+        Milestone { words: "handling", at_s: at(&names::HANDLING_AT), strength: share(&names::HANDLING_AT) },
+        Milestone { words: "driving", at_s: at(&names::DRIVING_AT), strength: share(&names::DRIVING_AT) },
+        Milestone { words: "full", at_s: at(&names::FULL_AT), strength: Some(1.0) },
+    ];
+    let working = at(&names::WORKING_TIME).map(|at_s| (0.0, at_s, "spread and close"));
+    let bands: Vec<(f64, f64, &str)> = working.into_iter().collect();
+    CureClock {
+        name: &format!("clock-{joint}"),
+        title: &format!("{joint}: strength over time, and what happens when"),
+        time_s: &strength.x.values,
+        strength: &strength.y.values,
+        milestones: &milestones,
+        bands: &bands,
+    }
+    .figure()
+}
+
+fn coupons(assessment: &Assessment, parts: &[&str], strengths: &Series) -> Figure {
+    let set = part(parts, 1);
+    let named = |name: &Name, words: &'static str| {
+        number(assessment, name, &[set]).map(|strength_mpa| NamedStrength { words, strength_mpa })
+    };
+    let points: Vec<Coupon<'_>> = strengths
+        .names
+        .iter()
+        .zip(&strengths.y.values)
+        .map(|(point, strength_mpa)| Coupon {
+            name: &point.name,
+            strength_mpa: *strength_mpa,
+            notable: point.remark.as_deref(),
+        })
+        .collect();
+    Coupons {
+        name: &format!("coupons-{set}"),
+        title: &format!("{set}: mean shear at failure of each coupon"),
+        coupons: &points,
+        mean: named(&names::COUPON_MEAN, "mean"),
+        bound: named(&names::B_BASIS, "90/95 bound"),
+        characteristic: named(&names::CHARACTERISTIC, "characteristic"),
+    }
+    .figure()
+}
