@@ -32,21 +32,10 @@ impl Adherend {
 /// Refuses a pair of adherends of which one is none; adherend 1 is the upper one.
 pub(crate) fn check_pair(upper: &Adherend, lower: &Adherend) -> Result<(), Failure> {
     let names = [
-        [
-            "upper Young's modulus",
-            "upper Poisson's ratio",
-            "upper thickness",
-            "upper thermal expansion",
-        ],
-        [
-            "lower Young's modulus",
-            "lower Poisson's ratio",
-            "lower thickness",
-            "lower thermal expansion",
-        ],
+        ["upper Young's modulus", "upper Poisson's ratio", "upper thickness", "upper thermal expansion"],
+        ["lower Young's modulus", "lower Poisson's ratio", "lower thickness", "lower thermal expansion"],
     ];
-    for (adherend, [modulus, ratio, thickness, expansion]) in [upper, lower].into_iter().zip(names)
-    {
+    for (adherend, [modulus, ratio, thickness, expansion]) in [upper, lower].into_iter().zip(names) {
         failure::positive(modulus, adherend.youngs_modulus_mpa)?;
         failure::poissons_ratio(ratio, adherend.poissons_ratio)?;
         failure::positive(thickness, adherend.thickness_mm)?;

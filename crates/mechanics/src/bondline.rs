@@ -30,10 +30,7 @@ impl Bondline {
                     if let [(station_mm, _), (next_mm, _)] = *pair
                         && next_mm <= station_mm
                     {
-                        return Err(Failure::StationsNotIncreasing {
-                            station_mm,
-                            next_mm,
-                        });
+                        return Err(Failure::StationsNotIncreasing { station_mm, next_mm });
                     }
                 }
                 let from_mm = stations.first().map_or(f64::NAN, |s| s.0);
@@ -41,11 +38,7 @@ impl Bondline {
                 if from_mm <= 0.0 && to_mm >= overlap_mm {
                     Ok(())
                 } else {
-                    Err(Failure::BondlineNotCovered {
-                        from_mm,
-                        to_mm,
-                        overlap_mm,
-                    })
+                    Err(Failure::BondlineNotCovered { from_mm, to_mm, overlap_mm })
                 }
             }
         }
@@ -60,10 +53,7 @@ impl Bondline {
             Self::Constant(h) => *h,
             Self::Along(stations) => {
                 let above = stations.partition_point(|s| s.0 <= x_mm);
-                match (
-                    above.checked_sub(1).and_then(|i| stations.get(i)),
-                    stations.get(above),
-                ) {
+                match (above.checked_sub(1).and_then(|i| stations.get(i)), stations.get(above)) {
                     (Some((x0, h0)), Some((x1, h1))) => h0 + (h1 - h0) * (x_mm - x0) / (x1 - x0),
                     (Some((_, h)), None) | (None, Some((_, h))) => *h,
                     (None, None) => f64::NAN,
@@ -80,13 +70,7 @@ mod tests {
     #[test]
     fn unit_linear_between_stations_and_exact_at_them() {
         let wedge = Bondline::Along(vec![(0.0, 0.2), (10.0, 0.4), (20.0, 1.0)]);
-        for (x, h) in [
-            (0.0, 0.2),
-            (5.0, 0.3),
-            (10.0, 0.4),
-            (15.0, 0.7),
-            (20.0, 1.0),
-        ] {
+        for (x, h) in [(0.0, 0.2), (5.0, 0.3), (10.0, 0.4), (15.0, 0.7), (20.0, 1.0)] {
             assert!((wedge.thickness_mm(x) - h).abs() < 1e-15, "h({x})");
         }
         assert_eq!(wedge.check(20.0), Ok(()));
@@ -95,24 +79,12 @@ mod tests {
     #[test]
     fn unit_refuses_what_leaves_the_overlap_without_a_thickness() {
         let short = Bondline::Along(vec![(0.0, 0.2), (10.0, 0.4)]);
-        assert!(matches!(
-            short.check(12.0),
-            Err(Failure::BondlineNotCovered { .. })
-        ));
-        assert!(matches!(
-            Bondline::Along(vec![]).check(12.0),
-            Err(Failure::BondlineNotCovered { .. })
-        ));
+        assert!(matches!(short.check(12.0), Err(Failure::BondlineNotCovered { .. })));
+        assert!(matches!(Bondline::Along(vec![]).check(12.0), Err(Failure::BondlineNotCovered { .. })));
         let back = Bondline::Along(vec![(0.0, 0.2), (10.0, 0.4), (10.0, 0.4), (20.0, 0.2)]);
-        assert!(matches!(
-            back.check(12.0),
-            Err(Failure::StationsNotIncreasing { .. })
-        ));
+        assert!(matches!(back.check(12.0), Err(Failure::StationsNotIncreasing { .. })));
         let hole = Bondline::Along(vec![(0.0, 0.2), (20.0, 0.0)]);
         assert!(matches!(hole.check(12.0), Err(Failure::NotPositive { .. })));
-        assert!(matches!(
-            Bondline::Constant(f64::NAN).check(1.0),
-            Err(Failure::NotPositive { .. })
-        ));
+        assert!(matches!(Bondline::Constant(f64::NAN).check(1.0), Err(Failure::NotPositive { .. })));
     }
 }

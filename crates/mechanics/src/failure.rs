@@ -40,9 +40,7 @@ pub enum Failure {
         most: f64,
     },
     /// A formula for equal adherends was asked about unequal ones.
-    #[error(
-        "{formula} holds for equal adherends only: {property} is {upper} above and {lower} below"
-    )]
+    #[error("{formula} holds for equal adherends only: {property} is {upper} above and {lower} below")]
     UnequalAdherends {
         /// The formula.
         formula: &'static str,
@@ -124,10 +122,7 @@ pub(crate) fn positive(argument: &'static str, value: f64) -> Result<f64, Failur
     if value.is_finite() && value > 0.0 {
         Ok(value)
     } else {
-        Err(Failure::NotPositive {
-            argument,
-            found: value,
-        })
+        Err(Failure::NotPositive { argument, found: value })
     }
 }
 
@@ -136,41 +131,21 @@ pub(crate) fn not_negative(argument: &'static str, value: f64) -> Result<f64, Fa
     if value.is_finite() && value >= 0.0 {
         Ok(value)
     } else {
-        Err(Failure::Negative {
-            argument,
-            found: value,
-        })
+        Err(Failure::Negative { argument, found: value })
     }
 }
 
 /// `value` if it is finite.
 pub(crate) fn finite(argument: &'static str, value: f64) -> Result<f64, Failure> {
-    if value.is_finite() {
-        Ok(value)
-    } else {
-        Err(Failure::NotFinite {
-            argument,
-            found: value,
-        })
-    }
+    if value.is_finite() { Ok(value) } else { Err(Failure::NotFinite { argument, found: value }) }
 }
 
 /// `value` if it lies in `least..=most`.
-pub(crate) fn within(
-    argument: &'static str,
-    value: f64,
-    least: f64,
-    most: f64,
-) -> Result<f64, Failure> {
+pub(crate) fn within(argument: &'static str, value: f64, least: f64, most: f64) -> Result<f64, Failure> {
     if value >= least && value <= most {
         Ok(value)
     } else {
-        Err(Failure::OutOfRange {
-            argument,
-            found: value,
-            least,
-            most,
-        })
+        Err(Failure::OutOfRange { argument, found: value, least, most })
     }
 }
 
@@ -181,20 +156,11 @@ pub(crate) fn poissons_ratio(argument: &'static str, value: f64) -> Result<f64, 
     if value > -1.0 && value < 0.5 {
         Ok(value)
     } else {
-        Err(Failure::OutOfRange {
-            argument,
-            found: value,
-            least: -1.0,
-            most: 0.5,
-        })
+        Err(Failure::OutOfRange { argument, found: value, least: -1.0, most: 0.5 })
     }
 }
 
 /// A result, if it is finite.
 pub(crate) fn number(what: &'static str, value: f64) -> Result<f64, Failure> {
-    if value.is_finite() {
-        Ok(value)
-    } else {
-        Err(Failure::NoNumber { what, found: value })
-    }
+    if value.is_finite() { Ok(value) } else { Err(Failure::NoNumber { what, found: value }) }
 }

@@ -55,22 +55,13 @@ impl Lap {
         self.check()?;
         let (a, b) = (&self.upper, &self.lower);
         for (property, upper, lower) in [
-            (
-                "Young's modulus",
-                a.youngs_modulus_mpa,
-                b.youngs_modulus_mpa,
-            ),
+            ("Young's modulus", a.youngs_modulus_mpa, b.youngs_modulus_mpa),
             ("Poisson's ratio", a.poissons_ratio, b.poissons_ratio),
             ("thickness", a.thickness_mm, b.thickness_mm),
         ] {
             // Equal as written in a file, whatever unit it was converted from.
             if (upper - lower).abs() > 1e-9 * upper.abs() {
-                return Err(Failure::UnequalAdherends {
-                    formula,
-                    property,
-                    upper,
-                    lower,
-                });
+                return Err(Failure::UnequalAdherends { formula, property, upper, lower });
             }
         }
         Ok(a)

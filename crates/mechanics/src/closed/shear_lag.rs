@@ -46,26 +46,13 @@ pub struct ShearLag {
 
 impl ShearLag {
     pub(super) fn new(members: &Members) -> Result<Self, Failure> {
-        let Members {
-            first_n_mm: s1,
-            second_n_mm: s2,
-            overlap_mm,
-            load_n_mm,
-            mismatch,
-            ..
-        } = *members;
+        let Members { first_n_mm: s1, second_n_mm: s2, overlap_mm, load_n_mm, mismatch, .. } = *members;
         let flexibility = 1.0 / s1 + 1.0 / s2;
         let rate = libm::sqrt(members.layer_mpa_mm * flexibility);
         let rate_per_mm = failure::number("shear-lag rate", rate)?;
         let even_mpa = 0.5 * load_n_mm * rate_per_mm;
         let odd_mpa = even_mpa * (s1 - s2) / (s1 + s2) + mismatch * rate_per_mm / flexibility;
-        let lag = Self {
-            rate_per_mm,
-            overlap_mm,
-            even_mpa,
-            odd_mpa,
-            mean_mpa: load_n_mm / overlap_mm,
-        };
+        let lag = Self { rate_per_mm, overlap_mm, even_mpa, odd_mpa, mean_mpa: load_n_mm / overlap_mm };
         failure::number("shear stress", lag.shear_mpa(0.0))?;
         failure::number("shear stress", lag.shear_mpa(overlap_mm))?;
         Ok(lag)
@@ -95,8 +82,7 @@ impl ShearLag {
     pub fn shear_mpa(&self, x_mm: f64) -> f64 {
         let half = 0.5 * self.rate_per_mm * self.overlap_mm;
         let from_middle = self.rate_per_mm * (x_mm - 0.5 * self.overlap_mm);
-        self.even_mpa * cosh_by_sinh(from_middle, half)
-            + self.odd_mpa * sinh_by_cosh(from_middle, half)
+        self.even_mpa * cosh_by_sinh(from_middle, half) + self.odd_mpa * sinh_by_cosh(from_middle, half)
     }
 
     /// Shear at the two ends, x = 0 and x = L, MPa.
@@ -110,15 +96,9 @@ impl ShearLag {
     pub fn peak(&self) -> Peak {
         let [left, right] = self.ends_mpa();
         if right.abs() > left.abs() {
-            Peak {
-                value_mpa: right.abs(),
-                x_mm: self.overlap_mm,
-            }
+            Peak { value_mpa: right.abs(), x_mm: self.overlap_mm }
         } else {
-            Peak {
-                value_mpa: left.abs(),
-                x_mm: 0.0,
-            }
+            Peak { value_mpa: left.abs(), x_mm: 0.0 }
         }
     }
 }

@@ -17,7 +17,8 @@ pub enum Status {
     Converged {
         /// Linear solutions needed.
         iterations: u32,
-        /// Energy norm of the last correction over that of the first.
+        /// Error that is left, estimated from the last two corrections: energy norm over that of
+        /// the first step.
         residual: f64,
     },
 }
@@ -64,13 +65,14 @@ pub struct Answer {
     /// Axial displacement of the right end less that of the left, mm, temperature included.
     pub end_displacement_mm: f64,
     /// Axial load per width over the displacement that it adds to the unloaded strip, N/mm per mm;
-    /// none without an axial load. The unloaded strip is taken in first order.
+    /// none without an axial load.
     pub stiffness_n_mm2: Option<f64>,
     /// Anti-plane displacement of adherend 2's right end less that of adherend 1's left end, mm.
     pub antiplane_end_displacement_mm: f64,
     /// ∫ τ dx over the overlap, N/mm: the axial load that the bond carries.
     pub shear_integral_n_mm: f64,
-    /// |∫ τ dx − P| over the greater of |P| and ∫ |τ| dx; zero without either.
+    /// |∫ τ dx − P| over the greatest of |P|, ∫ |τ| dx and the forces E' t |ε_T| with which held
+    /// adherends would answer the temperature; zero without any.
     pub equilibrium_error: f64,
     /// How the solution was reached.
     pub status: Status,
@@ -87,7 +89,7 @@ impl Answer {
         strip: &Strip,
         system: &System,
         antiplane: &Antiplane,
-        thermal_displacement_mm: f64,
+        unloaded_mm: f64,
         status: Status,
     ) -> Result<(), Failure> {
         self.status = status;
@@ -95,13 +97,12 @@ impl Answer {
         self.read_nodes(system, antiplane);
         self.integrate(strip, system);
 
-        let d = &system.displacement;
-        self.end_displacement_mm = d[system.right_end()] - d[0];
+        self.end_displacement_mm = system.end_displacement_mm();
         let load = strip.axial_n_mm;
         self.stiffness_n_mm2 = if load == 0.0 {
             None
         } else {
-            let added = self.end_displacement_mm - thermal_displacement_mm;
+            let added = self.end_displacement_mm - unloaded_mm;
             Some(failure::number("stiffness", load / added)?)
         };
         self.antiplane_end_displacement_mm = antiplane.overlap_displacement();
@@ -133,13 +134,11 @@ impl Answer {
         }
         for (j, (point, h)) in system.nodes.iter().enumerate() {
             let first = system.node(j);
-            let [u1, w1, turn1, u2, w2, turn2] =
-                std::array::from_fn(|k| system.displacement[first + k]);
+            let [u1, w1, turn1, u2, w2, turn2] = std::array::from_fn(|k| system.displacement[first + k]);
             let slip = (u2 - point.arms[1] * turn2) - (u1 + point.arms[0] * turn1);
             self.shear_mpa.push(point.shear * slip);
             self.peel_mpa.push(point.peel * (w1 - w2));
-            self.antiplane_shear_mpa
-                .push(point.shear * antiplane.slip(j));
+            self.antiplane_shear_mpa.push(point.shear * antiplane.slip(j));
             self.bondline_mm.push(*h);
             self.upper.deflection_mm.push(w1);
             self.lower.deflection_mm.push(w2);
@@ -153,11 +152,7 @@ impl Answer {
     fn integrate(&mut self, strip: &Strip, system: &System) {
         let nodes = system.x.len();
         for beam in [&mut self.upper, &mut self.lower] {
-            for values in [
-                &mut beam.axial_n_mm,
-                &mut beam.moment_n,
-                &mut beam.shear_n_mm,
-            ] {
+            for values in [&mut beam.axial_n_mm, &mut beam.moment_n, &mut beam.shear_n_mm] {
                 values.clear();
                 values.resize(nodes, 0.0);
             }
@@ -168,35 +163,40 @@ impl Answer {
             let sums = Sums::over(system, j);
             magnitude += sums.shear_magnitude;
             axial += sums.shear;
+            shear -= sums.peel;
+            moment += sums.axial_turn[1] - sums.shear_arm[1] - sums.peel_about_left;
+            moment -= shear * sums.length;
             self.lower.axial_n_mm[j + 1] = axial;
-            if !strip.hold_transverse {
-                shear -= sums.peel;
-                moment += sums.axial_turn[1] - sums.shear_arm[1] - sums.peel_about_left;
-                moment -= shear * sums.length;
-                self.lower.shear_n_mm[j + 1] = shear;
-                self.lower.moment_n[j + 1] = moment;
-            }
+            self.lower.shear_n_mm[j + 1] = shear;
+            self.lower.moment_n[j + 1] = moment;
+            // What this element hands over, to be summed from the other end.
+            self.upper.axial_n_mm[j] = sums.shear;
+            self.upper.shear_n_mm[j] = sums.peel;
+            self.upper.moment_n[j] = sums.shear_arm[0] - sums.axial_turn[0] - sums.peel_about_left;
         }
         (axial, shear, moment) = (0.0, 0.0, 0.0);
         for j in (0..nodes - 1).rev() {
-            let sums = Sums::over(system, j);
-            axial += sums.shear;
+            axial += self.upper.axial_n_mm[j];
+            moment += self.upper.moment_n[j] + shear * (system.x[j + 1] - system.x[j]);
+            shear -= self.upper.shear_n_mm[j];
             self.upper.axial_n_mm[j] = axial;
-            if !strip.hold_transverse {
-                moment += shear * sums.length - sums.axial_turn[0];
-                moment += sums.shear_arm[0] - sums.peel_about_left;
-                shear -= sums.peel;
-                self.upper.shear_n_mm[j] = shear;
-                self.upper.moment_n[j] = moment;
+            self.upper.shear_n_mm[j] = shear;
+            self.upper.moment_n[j] = moment;
+        }
+        if strip.hold_transverse {
+            // The wall takes all of it, point by point.
+            for beam in [&mut self.upper, &mut self.lower] {
+                beam.moment_n.fill(0.0);
+                beam.shear_n_mm.fill(0.0);
             }
         }
         self.shear_integral_n_mm = axial;
-        let scale = f64::max(magnitude, strip.axial_n_mm.abs());
-        self.equilibrium_error = if scale > 0.0 {
-            (axial - strip.axial_n_mm).abs() / scale
-        } else {
-            0.0
-        };
+        let scale = system
+            .sections
+            .iter()
+            .map(|section| section.axial * section.thermal_strain.abs())
+            .fold(f64::max(magnitude, strip.axial_n_mm.abs()), f64::max);
+        self.equilibrium_error = if scale > 0.0 { (axial - strip.axial_n_mm).abs() / scale } else { 0.0 };
     }
 
     /// Refuses numbers that are none, and a solution lost to rounding.
@@ -219,10 +219,7 @@ impl Answer {
             }
         }
         failure::number("end displacement", self.end_displacement_mm)?;
-        failure::number(
-            "anti-plane displacement",
-            self.antiplane_end_displacement_mm,
-        )?;
+        failure::number("anti-plane displacement", self.antiplane_end_displacement_mm)?;
         if self.equilibrium_error <= MOST_OUT_OF_BALANCE {
             Ok(())
         } else {
@@ -279,12 +276,7 @@ impl Sums {
             }
         }
         if system.second_order() {
-            for ((sum, map), section) in sums
-                .axial_turn
-                .iter_mut()
-                .zip(&OF_BEAM)
-                .zip(&system.sections)
-            {
+            for ((sum, map), section) in sums.axial_turn.iter_mut().zip(&OF_BEAM).zip(&system.sections) {
                 let beam: [f64; BEAM] = map.map(|k| d[k]);
                 for (s, weight) in TWO_POINTS {
                     let axial = axial_force(section, l, &beam, s);
@@ -298,10 +290,7 @@ impl Sums {
 
 /// The entry whose `size` is greatest, with its own sign; the first of equals.
 fn greatest(x_mm: &[f64], values_mpa: &[f64], size: impl Fn(f64) -> f64) -> Peak {
-    let mut pairs = x_mm
-        .iter()
-        .zip(values_mpa)
-        .map(|(&x_mm, &v)| Peak { value_mpa: v, x_mm });
+    let mut pairs = x_mm.iter().zip(values_mpa).map(|(&x_mm, &v)| Peak { value_mpa: v, x_mm });
     let Some(mut peak) = pairs.next() else {
         return Peak::default();
     };
@@ -310,8 +299,5 @@ fn greatest(x_mm: &[f64], values_mpa: &[f64], size: impl Fn(f64) -> f64) -> Peak
             peak = candidate;
         }
     }
-    Peak {
-        value_mpa: size(peak.value_mpa),
-        ..peak
-    }
+    Peak { value_mpa: size(peak.value_mpa), ..peak }
 }

@@ -17,7 +17,7 @@ const PAIR: usize = 6;
 /// The anti-plane system; its memory is used again.
 #[derive(Debug, Clone, Default)]
 pub(super) struct Antiplane {
-    matrix: Banded<PAIR>,
+    matrix: Banded<{ PAIR + 2 }>,
     displacement: Vec<f64>,
 }
 
@@ -34,23 +34,24 @@ impl Antiplane {
         self.matrix.reset(unknowns);
         for (j, (ends, points)) in system.x.windows(2).zip(&system.gauss).enumerate() {
             let l = ends[1] - ends[0];
-            let block = &mut self.matrix.block(4 * j)[..PAIR];
+            let mut block = [[0.0; PAIR]; PAIR];
             for (adherend, section) in system.sections.iter().enumerate() {
                 let k = section.antiplane / l;
-                block[adherend][0] += k;
-                block[adherend][4] -= k;
-                block[adherend + 4][0] += k;
-                block[adherend + 2][0] += 16.0 / 3.0 * k;
+                block[adherend][adherend] += k;
+                block[adherend][adherend + 4] -= k;
+                block[adherend + 4][adherend + 4] += k;
+                block[adherend + 2][adherend + 2] += 16.0 / 3.0 * k;
             }
             for (point, (s, weight)) in points.iter().zip(THREE_POINTS) {
                 let row = slip_row(s);
                 let stiff = weight * l * point.shear;
-                for (column, a) in row.iter().enumerate() {
-                    for (below, b) in row[column..].iter().enumerate() {
-                        block[column][below] += stiff * a * b;
+                for (column, a) in block.iter_mut().zip(row) {
+                    for (entry, b) in column.iter_mut().zip(row) {
+                        *entry += stiff * a * b;
                     }
                 }
             }
+            self.matrix.add_block(4 * j, &block);
         }
         self.matrix.hold(0);
         self.displacement[unknowns - 1] = shear_flow;

@@ -21,11 +21,7 @@ impl Default for Mesh {
     /// 160 elements, six times finer at the ends of the overlap: a Hermite beam loses digits when
     /// refined much further.
     fn default() -> Self {
-        Self {
-            elements: 160,
-            arm_elements: 16,
-            grading: 6.0,
-        }
+        Self { elements: 160, arm_elements: 16, grading: 6.0 }
     }
 }
 
@@ -60,16 +56,9 @@ pub(super) fn overlap_nodes(x: &mut Vec<f64>, length: f64, mesh: &Mesh) {
     for j in 0..=n {
         // From 0 at the middle to 1 at the end; the sign is put back below.
         let from_middle = f64::from(n.abs_diff(2 * j)) / f64::from(n);
-        let stretched = if delta > 0.0 {
-            libm::tanh(delta * from_middle) / libm::tanh(delta)
-        } else {
-            from_middle
-        };
-        x.push(if 2 * j < n {
-            half - half * stretched
-        } else {
-            half + half * stretched
-        });
+        let stretched =
+            if delta > 0.0 { libm::tanh(delta * from_middle) / libm::tanh(delta) } else { from_middle };
+        x.push(if 2 * j < n { half - half * stretched } else { half + half * stretched });
     }
 }
 
@@ -88,11 +77,7 @@ pub(super) fn arm_nodes(x: &mut Vec<f64>, length: f64, mesh: &Mesh) {
     let delta = sinhc_inverse(mesh.grading);
     for j in 0..=n {
         let s = f64::from(j) / f64::from(n);
-        let stretched = if delta > 0.0 {
-            libm::sinh(delta * s) / libm::sinh(delta)
-        } else {
-            s
-        };
+        let stretched = if delta > 0.0 { libm::sinh(delta * s) / libm::sinh(delta) } else { s };
         x.push(length * stretched);
     }
 }
@@ -125,11 +110,7 @@ mod tests {
     fn unit_nodes_are_symmetric_and_graded() {
         let mut x = Vec::new();
         for (elements, grading) in [(40, 1.0), (41, 6.0), (200, 6.0), (64, 1000.0)] {
-            let mesh = Mesh {
-                elements,
-                grading,
-                ..Mesh::default()
-            };
+            let mesh = Mesh { elements, grading, ..Mesh::default() };
             overlap_nodes(&mut x, 12.5, &mesh);
             let n = x.len() - 1;
             assert_eq!(n, elements as usize);
@@ -141,29 +122,11 @@ mod tests {
         }
         // The slope of the map at its end is 1/grading; the first element is a little longer than
         // that slope times its share, because the map steepens within it.
-        let mesh = Mesh {
-            elements: 2000,
-            ..Mesh::default()
-        };
+        let mesh = Mesh { elements: 2000, ..Mesh::default() };
         overlap_nodes(&mut x, 1.0, &mesh);
-        assert!(
-            (x[1] * 2000.0 * 6.0 - 1.0).abs() < 3e-3,
-            "{}",
-            x[1] * 12000.0
-        );
-        arm_nodes(
-            &mut x,
-            1.0,
-            &Mesh {
-                arm_elements: 2000,
-                ..mesh
-            },
-        );
-        assert!(
-            (x[1] * 2000.0 * 6.0 - 1.0).abs() < 3e-3,
-            "{}",
-            x[1] * 12000.0
-        );
+        assert!((x[1] * 2000.0 * 6.0 - 1.0).abs() < 3e-3, "{}", x[1] * 12000.0);
+        arm_nodes(&mut x, 1.0, &Mesh { arm_elements: 2000, ..mesh });
+        assert!((x[1] * 2000.0 * 6.0 - 1.0).abs() < 3e-3, "{}", x[1] * 12000.0);
         arm_nodes(&mut x, 0.0, &mesh);
         assert!(x.is_empty());
     }

@@ -31,10 +31,7 @@ impl Adhesive {
     pub fn isotropic(youngs_modulus_mpa: f64, poissons_ratio: f64) -> Result<Self, Failure> {
         let e = failure::positive("adhesive Young's modulus", youngs_modulus_mpa)?;
         let nu = failure::poissons_ratio("adhesive Poisson's ratio", poissons_ratio)?;
-        Ok(Self {
-            shear_modulus_mpa: e / (2.0 * (1.0 + nu)),
-            peel_modulus_mpa: e / (1.0 - nu * nu),
-        })
+        Ok(Self { shear_modulus_mpa: e / (2.0 * (1.0 + nu)), peel_modulus_mpa: e / (1.0 - nu * nu) })
     }
 }
 
@@ -134,18 +131,11 @@ impl Strip {
         failure::positive("overlap", self.overlap_mm)?;
         self.bondline.check(self.overlap_mm)?;
         match self.supports {
-            Supports::Gripped {
-                left_arm_mm,
-                right_arm_mm,
-                ..
-            } => {
+            Supports::Gripped { left_arm_mm, right_arm_mm, .. } => {
                 failure::not_negative("left arm", left_arm_mm)?;
                 failure::not_negative("right arm", right_arm_mm)?;
             }
-            Supports::EdgeResultants {
-                moment_n,
-                shear_n_mm,
-            } => {
+            Supports::EdgeResultants { moment_n, shear_n_mm } => {
                 failure::finite("edge moment", moment_n)?;
                 failure::finite("edge shear", shear_n_mm)?;
             }
@@ -160,11 +150,7 @@ impl Strip {
     #[must_use]
     pub fn arms_mm(&self) -> [f64; 2] {
         match self.supports {
-            Supports::Gripped {
-                left_arm_mm,
-                right_arm_mm,
-                ..
-            } => [left_arm_mm, right_arm_mm],
+            Supports::Gripped { left_arm_mm, right_arm_mm, .. } => [left_arm_mm, right_arm_mm],
             Supports::EdgeResultants { .. } => [0.0, 0.0],
         }
     }
@@ -185,12 +171,7 @@ pub(super) struct Section {
 
 impl Section {
     pub(super) fn of(adherend: &Adherend, plane: Plane, temperature_change_k: f64) -> Self {
-        let Adherend {
-            youngs_modulus_mpa: e,
-            poissons_ratio: nu,
-            thickness_mm: t,
-            ..
-        } = *adherend;
+        let Adherend { youngs_modulus_mpa: e, poissons_ratio: nu, thickness_mm: t, .. } = *adherend;
         let free = adherend.thermal_expansion_per_k * temperature_change_k;
         let (modulus, thermal_strain) = match plane {
             Plane::Strain => (e / (1.0 - nu * nu), free * (1.0 + nu)),

@@ -4,12 +4,15 @@ use super::answer::{Answer, Status};
 use super::antiplane::Antiplane;
 use super::model::Strip;
 use super::system::System;
-use crate::failure::Failure;
+use crate::failure::{self, Failure};
 
-/// The second order is reached when the energy norm of a correction falls below this share of the
-/// first one's. Newton's method then has about twice as many digits; the norm is a sum of squares
-/// and keeps clear of the noise that single out-of-balance forces of short beams have.
+/// The error that may be left, in the energy norm and against the first step. The norm is a sum of
+/// squares and keeps clear of the noise that single out-of-balance forces of short beams have.
 const TOLERANCE: f64 = 1e-8;
+
+/// The error below which no more steps are taken; between this and the tolerance they go on as long
+/// as they help.
+const GOAL: f64 = 1e-11;
 
 /// More steps than a joint of moderate rotations ever took (3 to 6).
 const MOST_ITERATIONS: u32 = 40;
@@ -57,69 +60,64 @@ impl Solver {
     pub fn solve(&mut self, strip: &Strip) -> Result<&Answer, Failure> {
         strip.check()?;
         self.system.prepare(strip);
-        self.antiplane
-            .solve(&self.system, strip.shear_flow_n_mm)
-            .map_err(|bad| Failure::NoStiffness {
-                x_mm: self.system.position_mm(bad.row),
-                pivot: bad.value,
-            })?;
-        let (status, thermal_displacement_mm) = self.balance(strip)?;
-        self.answer.read(
-            strip,
-            &self.system,
-            &self.antiplane,
-            thermal_displacement_mm,
-            status,
-        )?;
-        Ok(&self.answer)
-    }
-
-    /// Finds the displacements; gives also the end displacement that is due to temperature alone.
-    fn balance(&mut self, strip: &Strip) -> Result<(Status, f64), Failure> {
-        let system = &mut self.system;
-        system.assemble();
-        let first = system.correct().map_err(|bad| Failure::NoStiffness {
-            x_mm: system.position_mm(bad.row),
+        self.antiplane.solve(&self.system, strip.shear_flow_n_mm).map_err(|bad| Failure::NoStiffness {
+            x_mm: self.system.position_mm(bad.row),
             pivot: bad.value,
         })?;
-        let thermal = if strip.temperature_change_k == 0.0 {
-            0.0
-        } else {
-            system.thermal_end_displacement()
-        };
-        if !system.second_order() {
-            return Ok((Status::Linear, thermal));
+        // Where temperature moves the ends too, the load's own part is wanted for the stiffness.
+        let mut unloaded_mm = 0.0;
+        if strip.temperature_change_k != 0.0 && strip.axial_n_mm != 0.0 {
+            balance(&mut self.system, 0.0)?;
+            unloaded_mm = self.system.end_displacement_mm();
+            self.system.rest();
         }
-        let mut residual = 1.0;
-        for iterations in 2..=MOST_ITERATIONS {
-            system.assemble();
-            let energy = system.correct().map_err(|bad| Failure::Buckled {
-                axial_n_mm: strip.axial_n_mm,
+        let status = balance(&mut self.system, strip.axial_n_mm)?;
+        self.answer.read(strip, &self.system, &self.antiplane, unloaded_mm, status)?;
+        Ok(&self.answer)
+    }
+}
+
+/// Finds the displacements under the axial load; those of a system at rest are zero.
+fn balance(system: &mut System, axial_n_mm: f64) -> Result<Status, Failure> {
+    system
+        .stiffen()
+        .map_err(|bad| Failure::NoStiffness { x_mm: system.position_mm(bad.row), pivot: bad.value })?;
+    system.weigh(axial_n_mm);
+    let first = failure::number("strain energy", system.correct())?;
+    let share = |energy: f64| if first > 0.0 { libm::sqrt(energy / first) } else { 0.0 };
+    let mut correction = 1.0;
+    let mut residual = 1.0;
+    for iterations in 2..=MOST_ITERATIONS {
+        // In first order the stiffness stays. Solving again for what is out of balance wins back
+        // the digits that short beams between long ones cost the elimination: the forces on the
+        // elements, taken from differences within each, still have them.
+        if system.second_order() {
+            system.stiffen().map_err(|bad| Failure::Buckled {
+                axial_n_mm,
                 x_mm: system.position_mm(bad.row),
                 pivot: bad.value,
             })?;
-            residual = if first > 0.0 {
-                libm::sqrt(energy / first)
-            } else {
-                0.0
-            };
-            if residual <= TOLERANCE {
-                return Ok((
-                    Status::Converged {
-                        iterations,
-                        residual,
-                    },
-                    thermal,
-                ));
-            }
         }
-        Err(Failure::NotConverged {
-            what: "second-order bending",
-            iterations: MOST_ITERATIONS,
-            residual,
-            tolerance: TOLERANCE,
-        })
+        system.weigh(axial_n_mm);
+        // The next correction would be smaller in the measure in which this one is.
+        let last = std::mem::replace(&mut correction, share(system.correct()));
+        failure::number("strain energy", correction)?;
+        residual = if correction > 0.0 { correction * f64::min(1.0, correction / last) } else { 0.0 };
+        let stalled = correction > 0.5 * last;
+        if residual <= GOAL || (stalled && residual <= TOLERANCE) {
+            return Ok(if system.second_order() {
+                Status::Converged { iterations, residual }
+            } else {
+                Status::Linear
+            });
+        }
     }
+    Err(Failure::NotConverged {
+        what: "the balance of the strip",
+        iterations: MOST_ITERATIONS,
+        residual,
+        tolerance: TOLERANCE,
+    })
 }
 
 /// Solves one strip in memory of its own; see [`Solver::solve`].

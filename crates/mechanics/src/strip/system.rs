@@ -4,10 +4,13 @@
 //! left arm (u, w, θ)(b)(u, w, θ)(b)…, overlap (u₁, w₁, θ₁, u₂, w₂, θ₂)(b₁, b₂)(u₁, …)…, right arm
 //! (b)(u, w, θ)…. No element has more than [`PAIR`] unknowns, and this is the band.
 
-use super::element::{self, ALONE, BEAM, Beam, OF_BEAM, PAIR, THREE_POINTS, TWO_POINTS};
+use super::element::{self, ALONE, BEAM, OF_BEAM, PAIR, THREE_POINTS, TWO_POINTS};
 use super::mesh;
 use super::model::{Ends, Geometry, Section, Strip, Supports};
 use crate::banded::{BadPivot, Banded};
+
+/// Lanes of the band matrix: the unknowns of a pair, and one for columns that go in pairs, even.
+const LANES: usize = PAIR + 2;
 
 /// The springs of the layer at a Gauss point.
 #[derive(Debug, Clone, Copy, Default)]
@@ -23,18 +26,11 @@ pub(super) struct BondPoint {
 impl BondPoint {
     fn at(strip: &Strip, x_mm: f64) -> (Self, f64) {
         let h = strip.bondline.thickness_mm(x_mm);
-        let layer = if strip.lever_arm_includes_bondline {
-            h
-        } else {
-            0.0
-        };
+        let layer = if strip.lever_arm_includes_bondline { h } else { 0.0 };
         let point = Self {
             shear: strip.adhesive.shear_modulus_mpa / h,
             peel: strip.adhesive.peel_modulus_mpa / h,
-            arms: [
-                0.5 * (strip.upper.thickness_mm + layer),
-                0.5 * (strip.lower.thickness_mm + layer),
-            ],
+            arms: [0.5 * (strip.upper.thickness_mm + layer), 0.5 * (strip.lower.thickness_mm + layer)],
         };
         (point, h)
     }
@@ -52,14 +48,18 @@ pub(super) struct System {
     pub(super) gauss: Vec<[BondPoint; 3]>,
     /// Layer and its thickness at the nodes of the overlap.
     pub(super) nodes: Vec<(BondPoint, f64)>,
-    pub(super) matrix: Banded<PAIR>,
+    pub(super) matrix: Banded<LANES>,
     pub(super) displacement: Vec<f64>,
     /// Load minus internal forces.
     pub(super) out_of_balance: Vec<f64>,
     /// Axial forces at two points of each beam element as the last solution foresaw them:
     /// left arm, then upper and lower of each bonded pair, then right arm.
     foreseen: Vec<[f64; 2]>,
+    /// Unknowns held at zero.
     held: Vec<usize>,
+    /// The unknown on which the axial load acts, and its direction.
+    pulled: (usize, f64),
+    /// What else acts, and on which unknown.
     loads: Vec<(usize, f64)>,
     second_order: bool,
 }
@@ -85,8 +85,7 @@ impl System {
         self.second_order = strip.geometry == Geometry::SecondOrder && !strip.hold_transverse;
 
         self.nodes.clear();
-        self.nodes
-            .extend(self.x.iter().map(|&x| BondPoint::at(strip, x)));
+        self.nodes.extend(self.x.iter().map(|&x| BondPoint::at(strip, x)));
         self.gauss.clear();
         self.gauss.extend(self.x.windows(2).map(|ends| {
             THREE_POINTS.map(|(s, _)| BondPoint::at(strip, ends[0] + s * (ends[1] - ends[0])).0)
@@ -115,19 +114,13 @@ impl System {
                 if ends == Ends::Clamped {
                     self.held.extend([left + 2, right + 2]);
                 }
-                self.loads.push((right, strip.axial_n_mm));
+                self.pulled = (right, 1.0);
             }
-            Supports::EdgeResultants {
-                moment_n,
-                shear_n_mm,
-            } => {
+            Supports::EdgeResultants { moment_n, shear_n_mm } => {
                 self.held.extend([right, right + 1, right + 2]);
                 // On the left edge the section's positive face belongs to what was cut away.
-                self.loads.extend([
-                    (left, -strip.axial_n_mm),
-                    (left + 1, -shear_n_mm),
-                    (left + 2, -moment_n),
-                ]);
+                self.pulled = (left, -1.0);
+                self.loads.extend([(left + 1, -shear_n_mm), (left + 2, -moment_n)]);
             }
         }
     }
@@ -138,11 +131,7 @@ impl System {
         let last = self.node(self.x.len() - 1);
         let held = &mut self.held;
         held.extend((0..arms[0]).flat_map(|j| [4 * j + 1, 4 * j + 2]));
-        held.extend(
-            (overlap..=last)
-                .step_by(8)
-                .flat_map(|n| [n + 1, n + 2, n + 4, n + 5]),
-        );
+        held.extend((overlap..=last).step_by(8).flat_map(|n| [n + 1, n + 2, n + 4, n + 5]));
         held.extend((1..=arms[1]).flat_map(|j| [last + 3 + 4 * j + 1, last + 3 + 4 * j + 2]));
     }
 
@@ -160,7 +149,7 @@ impl System {
     }
 
     /// u at the right end of adherend 2.
-    pub(super) fn right_end(&self) -> usize {
+    fn right_end(&self) -> usize {
         self.displacement.len() - 3
     }
 
@@ -169,164 +158,171 @@ impl System {
         let first = self.node(0);
         let last = self.node(self.x.len() - 1);
         if unknown < first {
-            -self.arms[0]
-                .get(self.arm_elements(0) - unknown / 4)
-                .copied()
-                .unwrap_or(0.0)
+            -self.arms[0].get(self.arm_elements(0) - unknown / 4).copied().unwrap_or(0.0)
         } else if unknown < last + 6 {
-            self.x
-                .get((unknown - first) / 8)
-                .copied()
-                .unwrap_or(f64::NAN)
+            self.x.get((unknown - first) / 8).copied().unwrap_or(f64::NAN)
         } else {
             let end = self.x.last().copied().unwrap_or(f64::NAN);
-            end + self.arms[1]
-                .get((unknown - last - 3) / 4)
-                .copied()
-                .unwrap_or(0.0)
+            end + self.arms[1].get((unknown - last - 3) / 4).copied().unwrap_or(0.0)
         }
     }
 
-    /// Calls `visit` for each beam element with its number.
-    fn each_beam(&self, mut visit: impl FnMut(usize, Place)) {
-        let mut number = 0;
-        let mut next = |place| {
-            visit(number, place);
-            number += 1;
+    /// The two beams of the bonded element j, with their numbers.
+    #[inline]
+    fn pair(&self, j: usize) -> [(usize, Place); 2] {
+        let length = self.x[j + 1] - self.x[j];
+        let first = self.node(j);
+        [0, 1].map(|adherend| {
+            let map = &OF_BEAM[adherend];
+            (2 * j + adherend, Place { first, map, adherend, length })
+        })
+    }
+
+    /// The beams of the arms, with their numbers.
+    fn free_beams(&self) -> impl Iterator<Item = (usize, Place)> {
+        let starts = [0, self.node(self.x.len() - 1) + 3];
+        let numbers = [2 * (self.x.len() - 1), 2 * (self.x.len() - 1) + self.arm_elements(0)];
+        (0..2).flat_map(move |adherend| {
+            let elements = self.arm_elements(adherend);
+            self.arms[adherend].windows(2).enumerate().map(move |(outward, ends)| {
+                // The left arm is numbered toward the overlap, the right one away from it.
+                let j = if adherend == 0 { elements - 1 - outward } else { outward };
+                let length = ends[1] - ends[0];
+                let first = starts[adherend] + 4 * j;
+                (numbers[adherend] + j, Place { first, map: &ALONE, adherend, length })
+            })
+        })
+    }
+
+    /// All beams, with their numbers.
+    fn beams(&self) -> impl Iterator<Item = (usize, Place)> {
+        (0..self.x.len() - 1).flat_map(|j| self.pair(j)).chain(self.free_beams())
+    }
+
+    /// Lower triangle of a beam's stiffness, by rows.
+    #[inline]
+    fn beam_stiffness(&self, number: usize, place: &Place) -> [[f64; BEAM]; BEAM] {
+        let section = &self.sections[place.adherend];
+        if self.second_order {
+            let d = place.pick(&self.displacement);
+            element::tangent(section, place.length, &d, self.foreseen[number])
+        } else {
+            element::stiffness(section, place.length)
+        }
+    }
+
+    /// Takes a beam's internal forces off `forces`.
+    #[inline]
+    fn subtract_beam_forces(&self, place: &Place, forces: &mut [f64]) {
+        let section = &self.sections[place.adherend];
+        let d = place.pick(&self.displacement);
+        let internal = if self.second_order {
+            element::deflected_forces(section, place.length, &d)
+        } else {
+            element::forces(section, place.length, &d)
         };
-        for (j, ends) in self.arms[0].windows(2).rev().enumerate() {
-            let length = ends[1] - ends[0];
-            next(Place {
-                first: 4 * j,
-                map: &ALONE,
-                adherend: 0,
-                length,
-            });
-        }
-        for (j, ends) in self.x.windows(2).enumerate() {
-            let length = ends[1] - ends[0];
-            for (adherend, map) in OF_BEAM.iter().enumerate() {
-                next(Place {
-                    first: self.node(j),
-                    map,
-                    adherend,
-                    length,
-                });
-            }
-        }
-        let last = self.node(self.x.len() - 1) + 3;
-        for (j, ends) in self.arms[1].windows(2).enumerate() {
-            let length = ends[1] - ends[0];
-            next(Place {
-                first: last + 4 * j,
-                map: &ALONE,
-                adherend: 1,
-                length,
-            });
+        for (k, force) in place.map.iter().zip(internal) {
+            forces[place.first + k] -= force;
         }
     }
 
-    /// Stiffness and out-of-balance forces at the present displacements, supports put in.
-    pub(super) fn assemble(&mut self) {
+    /// Stiffness at the present displacements, factored.
+    pub(super) fn stiffen(&mut self) -> Result<(), BadPivot> {
         let mut matrix = std::mem::take(&mut self.matrix);
-        let mut forces = std::mem::take(&mut self.out_of_balance);
         matrix.reset(self.displacement.len());
+        for (j, points) in self.gauss.iter().enumerate() {
+            let mut block = bond_stiffness(self.x[j + 1] - self.x[j], points);
+            for (number, place) in self.pair(j) {
+                place.scatter(&self.beam_stiffness(number, &place), &mut block);
+            }
+            matrix.add_block(self.node(j), &block);
+        }
+        for (number, place) in self.free_beams() {
+            let mut block = [[0.0; BEAM]; BEAM];
+            place.scatter(&self.beam_stiffness(number, &place), &mut block);
+            matrix.add_block(place.first, &block);
+        }
+        for &unknown in &self.held {
+            matrix.hold(unknown);
+        }
+        self.matrix = matrix;
+        self.matrix.factor()
+    }
+
+    /// Loads less internal forces at the present displacements, into `out_of_balance`.
+    pub(super) fn weigh(&mut self, axial_n_mm: f64) {
+        let mut forces = std::mem::take(&mut self.out_of_balance);
         forces.clear();
         forces.resize(self.displacement.len(), 0.0);
-
-        self.each_beam(|number, place| {
-            let section = &self.sections[place.adherend];
-            let d = place.pick(&self.displacement);
-            let beam = if self.second_order {
-                element::deflected(section, place.length, &d, self.foreseen[number])
-            } else {
-                element::straight(section, place.length, &d)
-            };
-            place.add(&beam, &mut matrix, &mut forces);
-        });
-        for (j, (ends, points)) in self.x.windows(2).zip(&self.gauss).enumerate() {
-            let first = self.node(j);
-            add_bond(
-                ends[1] - ends[0],
-                points,
-                &self.displacement[first..first + PAIR],
-                &mut matrix.block(first)[..PAIR],
-                &mut forces[first..first + PAIR],
-            );
+        for (j, points) in self.gauss.iter().enumerate() {
+            let unknowns = self.node(j)..self.node(j) + PAIR;
+            let length = self.x[j + 1] - self.x[j];
+            let d = &self.displacement[unknowns.clone()];
+            subtract_bond_forces(length, points, d, &mut forces[unknowns]);
+            for (_, place) in self.pair(j) {
+                self.subtract_beam_forces(&place, &mut forces);
+            }
         }
-        for force in &mut forces {
-            *force = -*force;
+        for (_, place) in self.free_beams() {
+            self.subtract_beam_forces(&place, &mut forces);
         }
+        let (pulled, sign) = self.pulled;
+        forces[pulled] += sign * axial_n_mm;
         for &(unknown, load) in &self.loads {
             forces[unknown] += load;
         }
         for &unknown in &self.held {
-            matrix.hold(unknown);
             forces[unknown] = 0.0;
         }
-        self.matrix = matrix;
         self.out_of_balance = forces;
     }
 
-    /// Solves for the correction, adds it to the displacements and leaves it in `out_of_balance`.
-    /// Gives the correction's energy, (correction)ᵀ K (correction).
-    pub(super) fn correct(&mut self) -> Result<f64, BadPivot> {
-        self.matrix.factor()?;
+    /// Adds the displacements that the out-of-balance forces cause on the factored stiffness. Gives
+    /// the energy of this correction.
+    pub(super) fn correct(&mut self) -> f64 {
         let mut correction = std::mem::take(&mut self.out_of_balance);
         let energy = self.matrix.solve(&mut correction);
         if self.second_order {
             let mut foreseen = std::mem::take(&mut self.foreseen);
-            self.each_beam(|number, place| {
+            for (number, place) in self.beams() {
+                let section = &self.sections[place.adherend];
                 let d = place.pick(&self.displacement);
                 let change = place.pick(&correction);
-                foreseen[number] =
-                    foresee(&self.sections[place.adherend], place.length, &d, &change);
-            });
+                foreseen[number] = foresee(section, place.length, &d, &change);
+            }
             self.foreseen = foreseen;
         }
         for (d, change) in self.displacement.iter_mut().zip(&correction) {
             *d += change;
         }
         self.out_of_balance = correction;
-        Ok(energy)
+        energy
     }
 
-    /// Axial displacement of the right end when only the temperature acts, in first order; the
-    /// matrix must be factored at zero displacement. Leaves the displacements alone.
-    pub(super) fn thermal_end_displacement(&mut self) -> f64 {
-        let mut rhs = std::mem::take(&mut self.out_of_balance);
-        rhs.clear();
-        rhs.resize(self.displacement.len(), 0.0);
-        self.each_beam(|_, place| {
-            let section = &self.sections[place.adherend];
-            let push = section.axial * section.thermal_strain;
-            rhs[place.first + place.map[0]] -= push;
-            rhs[place.first + place.map[4]] += push;
-        });
-        for &unknown in &self.held {
-            rhs[unknown] = 0.0;
-        }
-        self.matrix.solve(&mut rhs);
-        let apart = rhs[self.right_end()] - rhs[0];
-        self.out_of_balance = rhs;
-        apart
+    /// Puts all displacements back to zero.
+    pub(super) fn rest(&mut self) {
+        self.displacement.fill(0.0);
+        self.foreseen.fill([0.0; 2]);
+    }
+
+    /// Axial displacement of the right end less that of the left, mm.
+    pub(super) fn end_displacement_mm(&self) -> f64 {
+        self.displacement[self.right_end()] - self.displacement[0]
     }
 }
 
 impl Place {
+    #[inline]
     fn pick(&self, all: &[f64]) -> [f64; BEAM] {
         self.map.map(|k| all[self.first + k])
     }
 
-    fn add(&self, beam: &Beam, matrix: &mut Banded<PAIR>, forces: &mut [f64]) {
-        let block = &mut matrix.block(self.first)[..PAIR];
-        let forces = &mut forces[self.first..];
-        for i in 0..BEAM {
-            let row = self.map[i];
-            forces[row] += beam.forces[i];
-            for j in 0..=i {
-                let column = self.map[j];
-                block[column][row - column] += beam.stiffness[i][j];
+    /// Adds a beam's lower triangle, by rows, to a block's, by columns.
+    #[inline]
+    fn scatter<const N: usize>(&self, stiffness: &[[f64; BEAM]; BEAM], block: &mut [[f64; N]; N]) {
+        for (i, (&row, entries)) in self.map.iter().zip(stiffness).enumerate() {
+            for (&column, entry) in self.map.iter().zip(entries).take(i + 1) {
+                block[column][row] += entry;
             }
         }
     }
@@ -335,8 +331,8 @@ impl Place {
 /// Axial forces at the two points after a correction, by the strain linearised at d.
 fn foresee(section: &Section, l: f64, d: &[f64; BEAM], change: &[f64; BEAM]) -> [f64; 2] {
     TWO_POINTS.map(|(s, _)| {
-        let strain = element::stretch_of(change, s, l)
-            + element::slope_of(d, s, l) * element::slope_of(change, s, l);
+        let strain =
+            element::stretch_of(change, s, l) + element::slope_of(d, s, l) * element::slope_of(change, s, l);
         element::axial_force(section, l, d, s) + section.axial * strain
     })
 }
@@ -372,59 +368,67 @@ pub(super) fn slip_row(point: &BondPoint, s: f64, l: f64) -> [f64; PAIR] {
 /// Shear τ and peel σ at s of a bonded pair, MPa.
 #[inline]
 pub(super) fn tractions(point: &BondPoint, s: f64, l: f64, d: &[f64]) -> (f64, f64) {
-    let slip: f64 = slip_row(point, s, l)
-        .iter()
-        .zip(d)
-        .map(|(t, d)| t * d)
-        .sum();
+    let slip: f64 = slip_row(point, s, l).iter().zip(d).map(|(t, d)| t * d).sum();
     let h = element::deflection(s, l);
-    let opening = h[0] * (d[1] - d[4])
-        + h[1] * (d[2] - d[5])
-        + h[2] * (d[9] - d[12])
-        + h[3] * (d[10] - d[13]);
+    let opening =
+        h[0] * (d[1] - d[4]) + h[1] * (d[2] - d[5]) + h[2] * (d[9] - d[12]) + h[3] * (d[10] - d[13]);
     (point.shear * slip, point.peel * opening)
 }
 
-/// Adds the layer between a pair of beam elements: δ_t and δ_n = w₁ − w₂ at three points.
+/// Unknowns on which the opening depends: upper beam, lower beam.
+const OPENING: [(usize, usize); 4] = [(1, 4), (2, 5), (9, 12), (10, 13)];
+
+/// Lower triangle, by columns, of the layer's stiffness between a pair of beam elements.
 #[inline]
-fn add_bond(
-    l: f64,
-    points: &[BondPoint; 3],
-    d: &[f64],
-    block: &mut [[f64; PAIR]],
-    forces: &mut [f64],
-) {
-    // Unknowns on which the opening depends, upper beam and lower beam.
-    const OPENING: [(usize, usize); 4] = [(1, 4), (2, 5), (9, 12), (10, 13)];
-    for (point, (s, weight)) in points.iter().zip(THREE_POINTS) {
-        let t = slip_row(point, s, l);
+fn bond_stiffness(l: f64, points: &[BondPoint; 3]) -> [[f64; PAIR]; PAIR] {
+    let mut block = [[0.0; PAIR]; PAIR];
+    let mut opening = [[0.0; 4]; 4];
+    // The three points at once: an entry is then written once.
+    let mut slip = [[0.0; PAIR]; 3];
+    let mut stiff = [0.0; 3];
+    for (g, (point, (s, weight))) in points.iter().zip(THREE_POINTS).enumerate() {
+        slip[g] = slip_row(point, s, l);
+        stiff[g] = weight * l * point.shear;
         let h = element::deflection(s, l);
+        let stiff = weight * l * point.peel;
+        for (column, a) in opening.iter_mut().zip(h) {
+            for (entry, b) in column.iter_mut().zip(h) {
+                *entry += stiff * a * b;
+            }
+        }
+    }
+    let [t0, t1, t2] = slip;
+    for (j, column) in block.iter_mut().enumerate() {
+        let (a0, a1, a2) = (stiff[0] * t0[j], stiff[1] * t1[j], stiff[2] * t2[j]);
+        for i in j & !1..PAIR {
+            column[i] = a0 * t0[i] + a1 * t1[i] + a2 * t2[i];
+        }
+    }
+    for ((upper_j, lower_j), column) in OPENING.into_iter().zip(opening) {
+        for ((upper_i, lower_i), k) in OPENING.into_iter().zip(column) {
+            if upper_i >= upper_j {
+                block[upper_j][upper_i] += k;
+                block[lower_j][lower_i] += k;
+            }
+            // Upper against lower: every such pair once.
+            block[upper_j.min(lower_i)][upper_j.max(lower_i)] -= k;
+        }
+    }
+    block
+}
+
+/// Takes the layer's forces on a pair of beam elements off `forces`.
+#[inline]
+fn subtract_bond_forces(l: f64, points: &[BondPoint; 3], d: &[f64], forces: &mut [f64]) {
+    for (point, (s, weight)) in points.iter().zip(THREE_POINTS) {
         let (shear, peel) = tractions(point, s, l, d);
         let area = weight * l;
-        for (force, t) in forces.iter_mut().zip(t) {
-            *force += area * shear * t;
+        for (force, t) in forces.iter_mut().zip(slip_row(point, s, l)) {
+            *force -= area * shear * t;
         }
-        let stiff = area * point.shear;
-        for j in 0..PAIR {
-            let scaled = stiff * t[j];
-            for i in j..PAIR {
-                block[j][i - j] += scaled * t[i];
-            }
-        }
-        let stiff = area * point.peel;
-        for (j, (upper_j, lower_j)) in OPENING.into_iter().enumerate() {
-            forces[upper_j] += area * peel * h[j];
-            forces[lower_j] -= area * peel * h[j];
-            for (i, (upper_i, lower_i)) in OPENING.into_iter().enumerate() {
-                let k = stiff * h[i] * h[j];
-                if i >= j {
-                    block[upper_j][upper_i - upper_j] += k;
-                    block[lower_j][lower_i - lower_j] += k;
-                }
-                // Upper and lower, each pair once, in the lower triangle.
-                let (row, column) = (upper_i.max(lower_j), upper_i.min(lower_j));
-                block[column][row - column] -= k;
-            }
+        for ((upper, lower), h) in OPENING.into_iter().zip(element::deflection(s, l)) {
+            forces[upper] -= area * peel * h;
+            forces[lower] += area * peel * h;
         }
     }
 }
