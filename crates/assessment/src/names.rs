@@ -87,6 +87,8 @@ registry! {
         COUPON_COV = "coupons.S.cov", "-", None, "coefficient of variation of the strength", "definition, n - 1";
         B_BASIS = "coupons.S.b_basis", "MPa", Some(Kind::Stress), "one-sided 90/95 bound of the chosen distribution, for any number of specimens", "non-central t";
         A_BASIS = "coupons.S.a_basis", "MPa", Some(Kind::Stress), "one-sided 99/95 bound of the chosen distribution, for any number of specimens", "non-central t";
+        WEIBULL_SHAPE = "coupons.S.weibull_shape", "-", None, "shape of the Weibull distribution, maximum likelihood", "Weibull 1951";
+        WEIBULL_SCALE = "coupons.S.weibull_scale", "MPa", Some(Kind::Stress), "scale of the Weibull distribution, maximum likelihood", "Weibull 1951";
         CHARACTERISTIC = "coupons.S.characteristic", "MPa", Some(Kind::Stress), "characteristic value", "EN 1990:2002, Annex D, scatter unknown";
     }
     /// Names of series.

@@ -1,19 +1,16 @@
 //! Prove: what the witness coupons say.
 
 use assessment::{Basis, Finding, Known, Lack, Measure, PointName, Stage, Verdict, names};
+use evidence::anderson_darling::best_distribution;
 use evidence::characteristic::{Scatter, characteristic_value};
-use evidence::coupons::{Distribution, Level, lower_bound};
+use evidence::coupons::{Distribution, Level, is_basis_value, lower_bound};
 use evidence::pattern::{Pattern, PatternError};
-use evidence::{EvidenceError, Sample};
+use evidence::{EvidenceError, Sample, weibull};
 use job::tables::Coupons;
 use job::{Job, Specimen};
 use quantity::Kind;
 
 use crate::Results;
-
-/// From how many specimens and batches on a one-sided 90/95 bound may be called B-basis (CMH-17-1G, from
-/// memory).
-const B_BASIS_NEEDS: (usize, usize) = (18, 3);
 
 /// Evaluates every set of coupons.
 pub(crate) fn run(job: &Job, results: &mut Results) {
@@ -119,27 +116,32 @@ impl Set<'_> {
     }
 
     fn bound(&self, sample: &Known<Sample>, results: &mut Results) {
-        let (word, distribution) = match self.coupons.distribution.get() {
-            Some(job::tables::Distribution::Lognormal) => ("lognormal", Distribution::Lognormal),
-            Some(job::tables::Distribution::Normal) | None => ("normal", Distribution::Normal),
+        let distribution = sample.as_ref().map_err(Lack::clone).and_then(|sample| self.distribution(sample));
+        let mut at = |name, level| {
+            let of = |sample: &Sample| {
+                let (_, distribution) = distribution.as_ref().map_err(Lack::clone)?;
+                lower_bound(sample, *distribution, level).map_err(|error| self.refused(&error))
+            };
+            let value = sample.as_ref().map_err(Lack::clone).and_then(of);
+            results.quantities.put(name, &[self.name], value.clone());
+            value
         };
-        let bound =
-            self.put(&names::B_BASIS, sample, |sample| lower_bound(sample, distribution, Level::B), results);
-        // A sample with a 90/95 bound has a 99/95 bound, too; it is given, and not made a finding of its own.
-        let _ =
-            self.put(&names::A_BASIS, sample, |sample| lower_bound(sample, distribution, Level::A), results);
-        let finding = self
-            .started("bound", Basis::Memory("one-sided tolerance bound by the non-central t, CMH-17-1G 8.5"));
-        results.findings.push(match (bound, sample) {
-            (Ok(bound), Ok(sample)) => {
+        let bound = at(&names::B_BASIS, Level::B);
+        // The 99/95 bound is a quantity for whoever asks for it, and no finding of its own.
+        let _ = at(&names::A_BASIS, Level::A);
+        self.weibull(sample, results);
+        let basis = Basis::Memory(
+            "one-sided tolerance bound, CMH-17-1G 8.5, by the non-central t or the Weibull pivots",
+        );
+        let finding = self.started("bound", basis);
+        let told = bound
+            .and_then(|bound| Ok((bound, distribution.clone()?.0, sample.as_ref().map_err(Lack::clone)?)));
+        results.findings.push(match told {
+            Err(lack) => finding.unknown("A lower bound cannot be told.".to_owned(), lack),
+            Ok((bound, word, sample)) => {
                 let (count, batches) = (sample.size(), self.batches());
-                let named = if count >= B_BASIS_NEEDS.0
-                    && batches.is_some_and(|batches| batches >= B_BASIS_NEEDS.1)
-                {
-                    "B-basis, "
-                } else {
-                    ""
-                };
+                let basis_value = batches.is_some_and(|batches| is_basis_value(count, batches));
+                let named = if basis_value { "B-basis, " } else { "" };
                 let batches = match batches {
                     None => "batches not stated".to_owned(),
                     Some(1) => "one batch".to_owned(),
@@ -155,9 +157,35 @@ impl Set<'_> {
                     ..finding
                 }
             }
-            (Err(lack), _) => finding.unknown("A lower bound cannot be told.".to_owned(), lack),
-            (_, Err(lack)) => finding.unknown("A lower bound cannot be told.".to_owned(), lack.clone()),
         });
+    }
+
+    /// The distribution of the bounds, and its name.
+    fn distribution(&self, sample: &Sample) -> Known<(&'static str, Distribution)> {
+        use job::tables::Distribution as Asked;
+        let chosen = match self.coupons.distribution.get() {
+            Some(Asked::Normal) | None => Distribution::Normal,
+            Some(Asked::Lognormal) => Distribution::Lognormal,
+            Some(Asked::Weibull) => Distribution::Weibull,
+            Some(Asked::Best) => best_distribution(sample).map_err(|error| self.refused(&error))?,
+        };
+        let word = match chosen {
+            Distribution::Normal => "normal",
+            Distribution::Lognormal => "lognormal",
+            Distribution::Weibull => "Weibull",
+        };
+        Ok((word, chosen))
+    }
+
+    /// Shape and scale of the Weibull distribution nearest to the specimens, by maximum likelihood.
+    fn weibull(&self, sample: &Known<Sample>, results: &mut Results) {
+        let fitted = sample
+            .as_ref()
+            .map_err(Lack::clone)
+            .and_then(|sample| weibull::fit(sample).map_err(|error| self.refused(&error)));
+        let shape = fitted.as_ref().map(|fitted| fitted.shape).map_err(Lack::clone);
+        results.quantities.put(&names::WEIBULL_SHAPE, &[self.name], shape);
+        results.quantities.put(&names::WEIBULL_SCALE, &[self.name], fitted.map(|fitted| fitted.scale));
     }
 
     /// How many batches there are; `None` where a specimen does not say.

@@ -1,1 +1,227 @@
+use assessment::{Assessment, Finding, Lack, Verdict, names};
+use job::Edit;
 
+use crate::{Ask, assess};
+
+const FRAME: &str = include_str!("../../../examples/frame.toml");
+const COUPON: &str = include_str!("../../../examples/coupon.toml");
+const STARTER: &str = include_str!("../../../examples/starter.toml");
+const WITNESS: &str = include_str!("../../../examples/witness.csv");
+
+struct Witness;
+
+impl job::Files for Witness {
+    fn read(&self, name: &str) -> Result<Vec<u8>, String> {
+        if name == "witness.csv" { Ok(WITNESS.as_bytes().to_vec()) } else { Err("there is no such file".to_owned()) }
+    }
+}
+
+fn assessed(text: &str) -> Assessment {
+    let job = job::read("job.toml", text, &Witness).expect("the job is well-formed");
+    assess(&job, &Ask::default())
+}
+
+fn edited(text: &str, edits: &[(&str, &str)]) -> String {
+    let edits: Vec<Edit> =
+        edits.iter().map(|(key, value)| Edit { key: (*key).to_owned(), value: (*value).to_owned() }).collect();
+    job::edit(text, &edits).expect("the edits are well-formed")
+}
+
+fn finding<'a>(assessment: &'a Assessment, id: &str) -> &'a Finding {
+    let found = assessment.findings.iter().find(|finding| finding.id == id);
+    found.unwrap_or_else(|| panic!("no finding {id}"))
+}
+
+fn number(assessment: &Assessment, name: &str) -> f64 {
+    match assessment.quantities.get(name) {
+        Some(Ok(measure)) => measure.value,
+        other => panic!("{name}: {other:?}"),
+    }
+}
+
+fn close(ours: f64, theirs: f64, relative: f64) {
+    assert!((ours - theirs).abs() <= relative * theirs.abs(), "{ours} against {theirs}");
+}
+
+#[test]
+fn unit_demo_teaches_what_it_says() {
+    let frame = assessed(FRAME);
+    // By hand: 29 kN on 80 × 100 mm; 24 MPa less 1.645 × 10 %, at 0.5 mm 0.95 + 0.05 × (0.1/0.35) of it.
+    let shear = 29_000.0 / (80.0 * 100.0);
+    let strength = 24.0 * (1.0 - 1.645 * 0.1) * (0.95 + 0.05 * 0.1 / 0.35);
+    close(number(&frame, "join.doubler.recovery.mean_shear"), shear, 1e-12);
+    close(number(&frame, "join.doubler.recovery.reserve"), strength / 3.0 / (1.5 * shear), 1e-12);
+    assert_eq!(finding(&frame, "join.doubler.recovery.bond").verdict, Verdict::Met);
+    let hot = finding(&frame, "join.doubler.recovery.bond_hot");
+    assert_eq!(hot.verdict, Verdict::NotMet);
+    close(hot.reserve.expect("a reserve"), 0.7 * strength / 3.0 / (1.5 * shear), 1e-12);
+    // Time enough to close at 16 °C, too little to drive the next day.
+    close(number(&frame, "bond_day.doubler.working_time") / 60.0, 150.0, 0.01);
+    close(number(&frame, "bond_day.doubler.driving_at") / 3600.0, 40.0, 0.01);
+    assert_eq!(finding(&frame, "bond_day.doubler.driving").verdict, Verdict::NotMet);
+    assert_eq!(finding(&frame, "bond_day.doubler.handling").verdict, Verdict::Met);
+    // A coupon that came off the metal is a surface finding, whatever its strength.
+    assert_eq!(finding(&frame, "coupons.witness.surface").verdict, Verdict::NotMet);
+    assert_eq!(frame.verdict(), Verdict::NotMet);
+    assert!(!frame.failed());
+
+    let short = assessed(&edited(FRAME, &[("joints.doubler.overlap", "\"60 mm\"")]));
+    assert_eq!(finding(&short, "join.doubler.recovery.bond").verdict, Verdict::NotMet);
+}
+
+#[test]
+fn unit_next_step_of_the_bond_makes_it_met() {
+    let short = edited(FRAME, &[("joints.doubler.overlap", "\"60 mm\"")]);
+    for id in ["join.doubler.recovery.bond", "join.doubler.recovery.bond_hot"] {
+        let before = assessed(&short);
+        let next = finding(&before, id).next.clone().expect("a next step");
+        let mended = job::edit(&short, &next.edits).expect("its edits are well-formed");
+        let after = assessed(&mended);
+        assert_eq!(finding(&after, id).verdict, Verdict::Met, "{id}");
+        // No more than asked: a millimetre less does not do.
+        let overlap = number_in(&next.edits[0].value);
+        let less = edited(&short, &[("joints.doubler.overlap", &format!("\"{} mm\"", overlap - 1.0))]);
+        assert_eq!(finding(&assessed(&less), id).verdict, Verdict::NotMet, "{id}");
+    }
+}
+
+fn number_in(value: &str) -> f64 {
+    value.trim_matches('"').trim_end_matches(" mm").parse().expect("millimetres")
+}
+
+#[test]
+fn unit_every_demo_finding_that_is_not_met_names_a_next_step() {
+    for text in [FRAME, COUPON] {
+        for finding in assessed(text).findings.iter().filter(|finding| finding.verdict == Verdict::NotMet) {
+            assert!(finding.next.is_some(), "{}", finding.id);
+        }
+    }
+}
+
+#[test]
+fn unit_test_load_requires_nothing_so_the_coupon_is_unknown() {
+    let coupon = assessed(COUPON);
+    assert_eq!(coupon.verdict(), Verdict::Unknown);
+    assert!(coupon.findings.iter().all(|finding| finding.verdict == Verdict::Note));
+    assert!(!coupon.failed());
+}
+
+#[test]
+fn unit_class_of_adhesive_shows_both_ends_and_judges_nothing() {
+    let starter = assessed(STARTER);
+    let bond = finding(&starter, "join.wall.pull.bond");
+    assert_eq!(bond.verdict, Verdict::Unknown);
+    assert!(bond.statement.contains("between"), "{}", bond.statement);
+    let Some(Lack::Missing { keys }) = &bond.lack else { panic!("{:?}", bond.lack) };
+    assert!(keys.contains(&"adhesives.paste.shear_strength".to_owned()));
+    assert!(matches!(starter.quantities.get("join.wall.pull.reserve"), Some(Err(Lack::Missing { .. }))));
+    assert_eq!(starter.verdict(), Verdict::Unknown);
+}
+
+#[test]
+fn unit_absent_keys_make_unknown_only_what_needs_them_and_are_all_named() {
+    let text = FRAME.replace("scatter                 = 0.10\n", "");
+    let assessment = assessed(&text);
+    let bond = finding(&assessment, "join.doubler.recovery.bond");
+    assert_eq!(bond.verdict, Verdict::Unknown);
+    assert_eq!(bond.lack, Some(Lack::Missing { keys: vec!["adhesives.epoxy.scatter".to_owned()] }));
+    assert!(number(&assessment, "join.doubler.recovery.peak_shear") > 0.0);
+
+    let text = edited(FRAME, &[]).replace("youngs_modulus    = \"71 GPa\"\npoissons_ratio    = 0.33\n", "");
+    let lack = assessed(&text);
+    let stresses = finding(&lack, "join.doubler.recovery.stresses");
+    let keys = ["materials.casting.youngs_modulus", "materials.casting.poissons_ratio"].map(str::to_owned).to_vec();
+    assert_eq!(stresses.lack, Some(Lack::Missing { keys }));
+    assert_eq!(finding(&lack, "join.doubler.recovery.bond").verdict, Verdict::Met);
+}
+
+#[test]
+fn unit_joint_without_a_load_is_unknown_never_met() {
+    let text = COUPON.replace("loads.pull = { kind = \"test\", axial = \"5 kN\" }", "");
+    let assessment = assessed(&text);
+    assert_eq!(finding(&assessment, "join.coupon.load").verdict, Verdict::Unknown);
+    assert_eq!(assessment.verdict(), Verdict::Unknown);
+}
+
+#[test]
+fn unit_zero_load_has_no_reserve() {
+    let assessment = assessed(&edited(FRAME, &[("joints.doubler.loads.recovery.axial", "\"0 kN\"")]));
+    let bond = finding(&assessment, "join.doubler.recovery.bond");
+    assert_eq!((bond.verdict, bond.reserve), (Verdict::Note, None));
+    assert!(bond.statement.starts_with("No load"));
+}
+
+#[test]
+fn unit_outside_the_data_is_unknown() {
+    for (key, value, id) in [
+        ("joints.doubler.bondline", "\"2 mm\"", "join.doubler.recovery.bond"),
+        ("job.service.hottest", "\"70 °C\"", "join.doubler.recovery.bond_hot"),
+        ("bond_day.temperature", "\"12 °C\"", "join.doubler.glass_transition"),
+    ] {
+        let assessment = assessed(&edited(FRAME, &[(key, value)]));
+        let found = finding(&assessment, id);
+        assert!(matches!(found.lack, Some(Lack::OutOfData { .. })), "{id}: {:?}", found.lack);
+        assert_eq!(found.verdict, Verdict::Unknown);
+    }
+}
+
+#[test]
+fn unit_too_cold_to_cure_is_not_met() {
+    let assessment = assessed(&edited(FRAME, &[("bond_day.temperature", "\"8 °C\"")]));
+    let driving = finding(&assessment, "bond_day.doubler.driving");
+    assert_eq!(driving.verdict, Verdict::NotMet);
+    assert!(driving.statement.contains("10 °C"), "{}", driving.statement);
+    assert!(matches!(assessment.quantities.get("bond_day.doubler.driving_at"), Some(Err(Lack::OutOfData { .. }))));
+}
+
+#[test]
+fn unit_shear_data_that_contradict_each_other_are_a_finding() {
+    let assessment = assessed(&edited(FRAME, &[("adhesives.epoxy.mode_2_toughness", "\"4 kJ/m²\"")]));
+    assert_eq!(finding(&assessment, "join.doubler.adhesive_data").verdict, Verdict::NotMet);
+    // S h (γ_f − γ_e/2) of the demo is 2.6 N/mm to within two per cent.
+    let agreed = assessed(FRAME);
+    close(finding(&agreed, "join.doubler.adhesive_data").value.expect("the work").value, 2.6, 0.02);
+}
+
+#[test]
+fn law_psi_in_equals_mpa_in() {
+    let imperial = edited(
+        FRAME,
+        &[
+            ("materials.casting.youngs_modulus", "\"10297679.37530 psi\""),
+            ("joints.doubler.loads.recovery.axial", "\"6519.45935190 lbf\""),
+            ("joints.doubler.width", "\"3.1496062992126 in\""),
+        ],
+    );
+    let (metric, imperial) = (assessed(FRAME), assessed(&imperial));
+    for name in ["peak_shear", "peak_peel", "reserve", "stiffness", "volkersen_peak_shear"] {
+        let name = format!("join.doubler.recovery.{name}");
+        // The imperial figures above have thirteen digits at most.
+        close(number(&imperial, &name), number(&metric, &name), 1e-9);
+    }
+}
+
+#[test]
+fn unit_statements_follow_the_units_of_the_job() {
+    let assessment = assessed(&edited(FRAME, &[("job.units", "\"imperial\"")]));
+    let statement = &finding(&assessment, "join.doubler.recovery.stresses").statement;
+    assert!(statement.contains("psi") && !statement.contains("MPa"), "{statement}");
+}
+
+#[test]
+fn unit_every_emitted_name_is_registered() {
+    for text in [FRAME, COUPON, STARTER] {
+        let assessment = assessed(text);
+        for name in assessment.quantities.names() {
+            assert!(names::NUMBERS.iter().any(|registered| registered.matches(name)), "{name}");
+        }
+        for (name, _) in assessment.series.iter() {
+            assert!(names::SERIES.iter().any(|registered| registered.matches(name)), "{name}");
+        }
+    }
+}
+
+#[test]
+fn unit_same_job_same_assessment() {
+    assert_eq!(assessed(FRAME), assessed(FRAME));
+}

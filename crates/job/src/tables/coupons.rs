@@ -25,7 +25,11 @@ choice! {
     Distribution {
         /// Normal.
         Normal = "normal",
-        /// Lognormal.
+        /// The logarithms are normal.
         Lognormal = "lognormal",
+        /// Two-parameter Weibull.
+        Weibull = "weibull",
+        /// Of the three the one that the specimens contradict least.
+        Best = "best",
     }
 }

@@ -5,7 +5,7 @@ use job::Job;
 use job::tables::{Adhesive, BondDay, Joint};
 use process::arrhenius::TimeAt;
 use process::clocks::{AdhesiveTimes, Clock, StrengthAtEnd};
-use process::strength::{ActivationBasis, Row, StrengthTable};
+use process::strength::{ActivationBasis, Row, Strength, StrengthTable};
 use process::temperature::History;
 use quantity::{Kind, Time};
 
@@ -343,7 +343,11 @@ impl Clockwork<'_> {
             // Evenly spaced in the logarithm of time over four decades, as the table is read.
             let time_s = full_s * libm::exp10(4.0 * (f64::from(index) / f64::from(POINTS) - 1.0));
             let equivalent_s = table.law().equivalent_time_s(history, time_s).ok()?;
-            Some((time_s, table.strength_after(equivalent_s).ok()?.at_least()))
+            match table.strength_after(equivalent_s).ok()? {
+                // Before the first row the table says nothing, and neither does the curve.
+                Strength::LessThan { .. } => None,
+                strength => Some((time_s, strength.at_least())),
+            }
         });
         results.series.put(
             &names::STRENGTH_CURVE,

@@ -6,7 +6,7 @@ use quantity::{Kind, Temperature};
 
 use super::adhesive::{glass_transition_c, temperature_share};
 use super::lap::Subject;
-use super::nominal::Nominal;
+use super::nominal::{Nominal, longer_overlap};
 use crate::Results;
 use crate::bond_day::BondDay;
 
@@ -38,8 +38,10 @@ pub(super) fn find(
         results.findings.push(match share {
             Ok((celsius, share)) => judged(
                 finding,
+                subject,
                 nominal,
                 share,
+                results,
                 &format!("at {}, the {word} service", results.print(celsius, Kind::Temperature)),
             ),
             Err(lack) => finding.unknown(
@@ -52,7 +54,7 @@ pub(super) fn find(
         let finding = started(subject, case, load, "bond_wet");
         let share = subject.adhesive().and_then(|adhesive| Ok(*adhesive.wet_strength.need()?));
         results.findings.push(match share {
-            Ok(share) => judged(finding, nominal, share, "wet at 23 °C"),
+            Ok(share) => judged(finding, subject, nominal, share, results, "wet at 23 °C"),
             Err(lack) => {
                 finding.unknown("Whether the bond carries this wet cannot be told.".to_owned(), lack)
             }
@@ -84,7 +86,14 @@ fn at(subject: &Subject<'_>, entry: &job::Entry<Temperature>, results: &Results)
     Ok((celsius, share))
 }
 
-fn judged(finding: Finding, nominal: &Nominal, share: f64, condition: &str) -> Finding {
+fn judged(
+    finding: Finding,
+    subject: &Subject<'_>,
+    nominal: &Nominal,
+    share: f64,
+    results: &Results,
+    condition: &str,
+) -> Finding {
     let changed = nominal.with_strength_share(share);
     let reserve = changed.reserve();
     Finding {
@@ -93,7 +102,8 @@ fn judged(finding: Finding, nominal: &Nominal, share: f64, condition: &str) -> F
         limit: Some(Measure::of(changed.allowed_mpa(), Kind::Stress)),
         reserve: Some(reserve),
         verdict: Verdict::of_reserve(reserve),
-        because: format!("The adhesive keeps {:.0} % of its strength there.", share * 100.0),
+        because: format!("The adhesive has {:.0} % of its strength there.", share * 100.0),
+        next: if reserve < 1.0 { longer_overlap(subject, reserve, results) } else { None },
         ..finding
     }
 }
@@ -124,7 +134,7 @@ pub(super) fn glass_transition(subject: &Subject<'_>, bond_day: &BondDay, result
             let limit = transition - MARGIN_K;
             let met = hottest <= limit;
             Finding {
-                statement: format!("The hottest service, {}, is held against {}.", print(hottest), print(limit)),
+                statement: format!("The hottest service is {}; the glass transition allows {}.", print(hottest), print(limit)),
                 value: Some(Measure::of(hottest, Kind::Temperature)),
                 limit: Some(Measure::of(limit, Kind::Temperature)),
                 verdict: if met { Verdict::Met } else { Verdict::NotMet },

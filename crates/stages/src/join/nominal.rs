@@ -50,7 +50,7 @@ fn basis(method: Option<Method>) -> Basis {
     match method {
         Some(Method::Own) => Basis::YourData("nominal shear with the factors of the job"),
         _ => Basis::Memory(
-            "EN 1999-1-1:2007, 8.6.3 and Annex M, nominal shear with γ_Ma = 3.0; load factor of EN 1990:2002",
+            "EN 1999-1-1:2007, 8.6.3 and Annex M, nominal shear with a partial factor of 3.0; load factor of EN 1990:2002",
         ),
     }
 }
@@ -206,7 +206,7 @@ fn capitalised(text: &str) -> String {
 }
 
 /// The overlap at which nominal shear, which falls in proportion to it, is just carried; in whole millimetres.
-fn longer_overlap(subject: &Subject<'_>, reserve: f64, results: &Results) -> Option<Next> {
+pub(super) fn longer_overlap(subject: &Subject<'_>, reserve: f64, results: &Results) -> Option<Next> {
     let overlap = subject.lap.overlap.get()?.mm();
     // A little more than needed, so that rounding in the last digit cannot spoil it.
     let needed = (overlap / reserve * (1.0 + 1e-9)).ceil();

@@ -37,7 +37,7 @@ pub(super) fn find(
                 format!("join.{}.{case}.{word}_plate", subject.name),
                 subject.name,
                 Basis::Memory(
-                    "EN 1999-1-1:2007, 6.2.3, N_o,Rd = A f_o/γ_M1 with γ_M1 = 1.10; bending is not judged there",
+                    "EN 1999-1-1:2007, 6.2.3, mean stress against the proof strength over 1.10; bending is not judged there",
                 ),
             )
         };

@@ -3,7 +3,7 @@
 use assessment::{Basis, Finding, Known, Lack, Stage, names};
 use job::tables::Load;
 use mechanics::closed::{goland_reissner, tsai_oplinger_morton, volkersen};
-use mechanics::strip;
+use mechanics::{Peak, strip};
 use quantity::Kind;
 
 use super::adhesive::{Data, Values};
@@ -90,9 +90,9 @@ pub(super) fn find(
             statement: format!(
                 "The bond's shear peaks at {} {}, its peel at {} {}.",
                 results.print(answer.peak_shear.value_mpa, Kind::Stress),
-                end(answer.peak_shear.x_mm, demand.overlap_mm),
+                place(answer.peak_shear, &answer.shear_mpa, demand.overlap_mm),
                 results.print(answer.peak_peel.value_mpa, Kind::Stress),
-                end(answer.peak_peel.x_mm, demand.overlap_mm),
+                place(answer.peak_peel, &answer.peel_mpa, demand.overlap_mm),
             ),
             because: numbers.beside(results),
             ..finding
@@ -102,15 +102,19 @@ pub(super) fn find(
     edge
 }
 
-/// Where along the overlap, in words.
-fn end(x_mm: f64, overlap_mm: f64) -> &'static str {
-    // The strip's outermost nodes stand at the ends exactly.
-    if x_mm <= 0.01 * overlap_mm {
-        "at the left end"
-    } else if x_mm >= 0.99 * overlap_mm {
-        "at the right end"
-    } else {
-        "inside the overlap"
+/// Where along the overlap a peak stands, in words.
+fn place(peak: Peak, along: &[f64], overlap_mm: f64) -> &'static str {
+    /// Ends that agree to this are one peak at both ends, as in a balanced joint; rounding alone parts them.
+    const SAME: f64 = 1e-6;
+    let reached = |end: Option<&f64>| {
+        end.is_some_and(|end| (end.abs() - peak.value_mpa.abs()).abs() <= SAME * peak.value_mpa.abs())
+    };
+    match (reached(along.first()), reached(along.last())) {
+        (true, true) => "at both ends",
+        (true, false) => "at the left end",
+        (false, true) => "at the right end",
+        (false, false) if peak.x_mm < 0.5 * overlap_mm => "inside, nearer the left end",
+        (false, false) => "inside, nearer the right end",
     }
 }
 
