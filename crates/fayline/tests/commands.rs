@@ -1,0 +1,155 @@
+//! The commands as a newcomer runs them.
+
+use std::path::Path;
+use std::process::{Command, Output};
+
+fn fayline(arguments: &[&str], folder: &Path) -> Output {
+    let program = Command::new(env!("CARGO_BIN_EXE_fayline")).args(arguments).current_dir(folder).output();
+    program.expect("the program starts")
+}
+
+fn text(bytes: &[u8]) -> String {
+    String::from_utf8(bytes.to_vec()).expect("text in UTF-8")
+}
+
+/// A fresh folder that goes away with the test.
+fn folder() -> tempfile::TempDir {
+    tempfile::tempdir().expect("a folder")
+}
+
+fn status(output: &Output) -> i32 {
+    output.status.code().expect("an exit status")
+}
+
+#[test]
+fn golden_demo_prints_findings_and_leaves_reports() {
+    let folder = folder();
+    let output = fayline(&["demo"], folder.path());
+    assert_eq!(status(&output), 0, "{}", text(&output.stderr));
+    let printed = text(&output.stdout);
+    assert!(printed.lines().all(|line| line.chars().count() <= 80), "a line is wider than 80 columns");
+    insta::assert_snapshot!("demo", printed);
+    for name in ["frame", "coupon"] {
+        let page = std::fs::read_to_string(folder.path().join(format!("fayline-demo/{name}.html")));
+        let page = page.expect("a report");
+        assert!(page.contains("<svg") && page.ends_with("</html>"), "{name}");
+        // Self-contained: nothing is fetched from anywhere.
+        assert!(!page.contains("src=\"") && !page.contains("href=\"") && !page.contains("url(http"), "{name}");
+    }
+    // A second run finds everything in place and says the same.
+    assert_eq!(text(&fayline(&["demo"], folder.path()).stdout), printed);
+}
+
+#[test]
+fn unit_demo_keeps_what_you_changed() {
+    let folder = folder();
+    fayline(&["demo"], folder.path());
+    let job = folder.path().join("fayline-demo/frame.toml");
+    let mine = std::fs::read_to_string(&job).expect("the job").replace("29 kN", "20 kN");
+    std::fs::write(&job, &mine).expect("written");
+    let output = fayline(&["demo"], folder.path());
+    assert!(text(&output.stdout).contains("is kept as it is"));
+    assert_eq!(std::fs::read_to_string(&job).expect("the job"), mine);
+}
+
+#[test]
+fn unit_check_ends_with_the_status_of_the_job() {
+    let folder = folder();
+    fayline(&["demo"], folder.path());
+    let check = |arguments: &[&str]| status(&fayline(&[&["check"], arguments].concat(), folder.path()));
+    assert_eq!(check(&["fayline-demo/frame.toml"]), 1);
+    assert_eq!(check(&["fayline-demo/none.toml"]), 2);
+    let met = std::fs::read_to_string(folder.path().join("fayline-demo/coupon.toml")).expect("the job");
+    let met = met
+        .replace("kind = \"test\", axial = \"5 kN\"", "kind = \"limit\", axial = \"1 kN\"")
+        .replace(
+            "method = \"EN 1999-1-1\"",
+            "method = \"EN 1999-1-1\"\nservice = { coldest = \"23 °C\", hottest = \"23 °C\", humid = false }",
+        )
+        .replace(
+            "standoff_beads = \"0.25 mm\"",
+            "standoff_beads = \"0.25 mm\"\nby_temperature = [{ at = \"23 °C\", strength = 1.0, toughness = 1.0 }]\n\
+             glass_transition = [{ cured_at = \"23 °C\", value = \"62 °C\" }]",
+        );
+    let job = folder.path().join("met.toml");
+    std::fs::write(&job, format!("{met}\n[bond_day]\ntemperature = \"23 °C\"\n")).expect("written");
+    assert_eq!(check(&["met.toml"]), 1, "the bond day has no cure data");
+    assert_eq!(check(&["met.toml", "--stage", "join"]), 0);
+}
+
+#[test]
+fn unit_get_prints_one_quantity_and_nothing_else() {
+    let folder = folder();
+    fayline(&["demo"], folder.path());
+    let get = |name: &str| fayline(&["check", "fayline-demo/coupon.toml", "--get", name], folder.path());
+    let mean = get("join.coupon.pull.mean_shear");
+    assert_eq!((status(&mean), text(&mean.stdout).as_str()), (0, "16 MPa\n"));
+    let unknown = get("join.coupon.pull.mean_sheer");
+    assert_eq!(status(&unknown), 2);
+    assert!(text(&unknown.stderr).contains("join.coupon.pull.mean_shear"));
+}
+
+#[test]
+fn unit_json_carries_what_scripts_rely_on() {
+    let folder = folder();
+    fayline(&["demo"], folder.path());
+    let output = fayline(&["check", "fayline-demo/frame.toml", "--format", "json"], folder.path());
+    let json: serde_json::Value = serde_json::from_slice(&output.stdout).expect("JSON");
+    assert_eq!(json["fayline"], 1);
+    assert_eq!(json["verdict"], "not met");
+    let peak = &json["quantities"]["join.doubler.recovery.peak_shear"];
+    assert_eq!(peak["unit"], "MPa");
+    assert!(peak["value"].as_f64().is_some_and(|value| value > 0.0));
+    let findings = json["findings"].as_array().expect("findings");
+    for key in ["id", "stage", "about", "statement", "verdict", "because", "basis", "place"] {
+        assert!(findings.iter().all(|finding| finding.get(key).is_some()), "{key}");
+    }
+    let shear = &json["series"]["join.doubler.recovery.shear"];
+    assert_eq!(shear["x"]["values"].as_array().map(Vec::len), shear["y"]["values"].as_array().map(Vec::len));
+}
+
+#[test]
+fn unit_json_of_a_bad_file_lists_its_problems() {
+    let folder = folder();
+    std::fs::write(folder.path().join("bad.toml"), "fayline = 1\n[job]\ntitel = \"x\"\n").expect("written");
+    let output = fayline(&["check", "bad.toml", "--format", "json"], folder.path());
+    assert_eq!(status(&output), 2);
+    let json: serde_json::Value = serde_json::from_slice(&output.stdout).expect("JSON");
+    assert_eq!(json["problems"].as_array().map(Vec::len), Some(2));
+}
+
+#[test]
+fn unit_new_writes_a_job_that_checks_and_touches_nothing() {
+    let folder = folder();
+    assert_eq!(status(&fayline(&["new", "mine.toml"], folder.path())), 0);
+    assert_eq!(status(&fayline(&["check", "mine.toml"], folder.path())), 1);
+    let before = std::fs::read(folder.path().join("mine.toml")).expect("the job");
+    let again = fayline(&["new", "mine.toml"], folder.path());
+    assert_eq!(status(&again), 2);
+    assert!(text(&again.stderr).contains("it is there already"));
+    assert_eq!(std::fs::read(folder.path().join("mine.toml")).expect("the job"), before);
+}
+
+#[test]
+fn golden_welcome_help_and_quantities() {
+    let folder = folder();
+    let welcome = fayline(&[], folder.path());
+    assert_eq!(status(&welcome), 0);
+    insta::assert_snapshot!("welcome", text(&welcome.stdout));
+    insta::assert_snapshot!("help", text(&fayline(&["--help"], folder.path()).stdout));
+    insta::assert_snapshot!("quantities", text(&fayline(&["quantities"], folder.path()).stdout));
+    let schema = fayline(&["schema"], folder.path()).stdout;
+    let schema: serde_json::Value = serde_json::from_slice(&schema).expect("JSON");
+    assert_eq!(schema["title"], "Fayline job file");
+}
+
+#[test]
+fn unit_report_only_writes_what_it_can_write() {
+    let folder = folder();
+    fayline(&["new", "mine.toml"], folder.path());
+    let output = fayline(&["report", "mine.toml", "-o", "mine.docx"], folder.path());
+    assert_eq!(status(&output), 2);
+    assert!(!folder.path().join("mine.docx").exists());
+    assert_eq!(status(&fayline(&["report", "mine.toml", "-o", "mine.html"], folder.path())), 1);
+    assert!(folder.path().join("mine.html").exists());
+}
