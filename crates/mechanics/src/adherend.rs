@@ -29,17 +29,52 @@ impl Adherend {
     }
 }
 
-/// Refuses a pair of adherends of which one is none; adherend 1 is the upper one.
-pub(crate) fn check_pair(upper: &Adherend, lower: &Adherend) -> Result<(), Failure> {
-    let names = [
-        ["upper Young's modulus", "upper Poisson's ratio", "upper thickness", "upper thermal expansion"],
-        ["lower Young's modulus", "lower Poisson's ratio", "lower thickness", "lower thermal expansion"],
-    ];
-    for (adherend, [modulus, ratio, thickness, expansion]) in [upper, lower].into_iter().zip(names) {
-        failure::positive(modulus, adherend.youngs_modulus_mpa)?;
-        failure::poissons_ratio(ratio, adherend.poissons_ratio)?;
-        failure::positive(thickness, adherend.thickness_mm)?;
-        failure::finite(expansion, adherend.thermal_expansion_per_k)?;
+/// What an adherend's arguments are called in a refusal.
+#[derive(Debug, Clone, Copy)]
+pub(crate) enum Role {
+    Upper,
+    Lower,
+    Inner,
+    Outer,
+}
+
+impl Role {
+    fn names(self) -> [&'static str; 4] {
+        match self {
+            Self::Upper => [
+                "upper Young's modulus",
+                "upper Poisson's ratio",
+                "upper thickness",
+                "upper thermal expansion",
+            ],
+            Self::Lower => [
+                "lower Young's modulus",
+                "lower Poisson's ratio",
+                "lower thickness",
+                "lower thermal expansion",
+            ],
+            Self::Inner => [
+                "inner Young's modulus",
+                "inner Poisson's ratio",
+                "inner thickness",
+                "inner thermal expansion",
+            ],
+            Self::Outer => [
+                "outer Young's modulus",
+                "outer Poisson's ratio",
+                "outer thickness",
+                "outer thermal expansion",
+            ],
+        }
     }
+}
+
+/// Refuses what is not an adherend.
+pub(crate) fn check(adherend: &Adherend, role: Role) -> Result<(), Failure> {
+    let [modulus, ratio, thickness, expansion] = role.names();
+    failure::positive(modulus, adherend.youngs_modulus_mpa)?;
+    failure::poissons_ratio(ratio, adherend.poissons_ratio)?;
+    failure::positive(thickness, adherend.thickness_mm)?;
+    failure::finite(expansion, adherend.thermal_expansion_per_k)?;
     Ok(())
 }

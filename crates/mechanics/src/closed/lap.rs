@@ -1,6 +1,6 @@
 //! The bonded single lap as the closed forms see it.
 
-use crate::adherend::{self, Adherend};
+use crate::adherend::{self, Adherend, Role};
 use crate::failure::{self, Failure};
 
 /// The adhesive layer of a lap.
@@ -44,7 +44,8 @@ impl Lap {
     ///
     /// A [`Failure`] that names the first argument out of range.
     pub fn check(&self) -> Result<(), Failure> {
-        adherend::check_pair(&self.upper, &self.lower)?;
+        adherend::check(&self.upper, Role::Upper)?;
+        adherend::check(&self.lower, Role::Lower)?;
         self.layer.check()?;
         failure::positive("overlap", self.overlap_mm)?;
         Ok(())

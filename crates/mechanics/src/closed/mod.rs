@@ -1,12 +1,16 @@
 //! Closed forms, as their authors wrote them.
 
 pub mod bigwood_crocombe;
+pub mod disc;
+pub mod double_lap;
+pub mod elastic_plastic;
 pub mod goland_reissner;
 pub mod hart_smith;
 mod lap;
 mod ratio;
 mod shear_lag;
 pub mod tsai_oplinger_morton;
+pub mod tube;
 pub mod volkersen;
 
 pub use lap::{Lap, Layer};

@@ -1,7 +1,7 @@
 //! What a strip is made of, how it is held and loaded.
 
 use super::mesh::Mesh;
-use crate::adherend::{self, Adherend};
+use crate::adherend::{self, Adherend, Role};
 use crate::bondline::Bondline;
 use crate::failure::{self, Failure};
 
@@ -125,7 +125,8 @@ impl Strip {
     ///
     /// A [`Failure`] that names the first argument out of range.
     pub fn check(&self) -> Result<(), Failure> {
-        adherend::check_pair(&self.upper, &self.lower)?;
+        adherend::check(&self.upper, Role::Upper)?;
+        adherend::check(&self.lower, Role::Lower)?;
         failure::positive("adhesive shear modulus", self.adhesive.shear_modulus_mpa)?;
         failure::positive("adhesive peel modulus", self.adhesive.peel_modulus_mpa)?;
         failure::positive("overlap", self.overlap_mm)?;
