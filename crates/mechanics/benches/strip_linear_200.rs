@@ -70,21 +70,23 @@ fn lap(geometry: Geometry) -> Strip {
 const HALF_BAND: usize = 13;
 const UNKNOWNS: usize = 4 * 32 + 8 * 201 - 2;
 
-/// A band matrix of the strip's size, lower rows, row i from column i − 13 on; and a load.
-fn peer_equations() -> (Vec<Vec<f64>>, Vec<f64>) {
-    let mut row = vec![-1.0; HALF_BAND];
-    row.push(2.0 * 13.0 + 1.0);
+/// A row of the lower band: row i from column i − 13 on.
+type Row = [f64; HALF_BAND + 1];
+
+/// A band matrix of the strip's size and a load.
+fn peer_equations() -> (Vec<Row>, Vec<f64>) {
+    let mut row = [-1.0; HALF_BAND + 1];
+    row[HALF_BAND] = 2.0 * 13.0 + 1.0;
     (vec![row; UNKNOWNS], vec![1.0; UNKNOWNS])
 }
 
-fn band_cholesky(mut a: Vec<Vec<f64>>, mut b: Vec<f64>) -> Vec<f64> {
+fn band_cholesky(mut a: Vec<Row>, mut b: Vec<f64>) -> Vec<f64> {
     let n = b.len();
     let at = |i: usize, j: usize| HALF_BAND + j - i;
     for j in 0..n {
-        let first = j.saturating_sub(HALF_BAND);
         for i in j..n.min(j + HALF_BAND + 1) {
             let mut sum = a[i][at(i, j)];
-            for k in first.max(i.saturating_sub(HALF_BAND))..j {
+            for k in i.saturating_sub(HALF_BAND)..j {
                 sum -= a[i][at(i, k)] * a[j][at(j, k)];
             }
             a[i][at(i, j)] = if i == j { sum.sqrt() } else { sum / a[j][HALF_BAND] };

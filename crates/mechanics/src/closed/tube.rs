@@ -117,10 +117,10 @@ impl TubularLap {
 /// τ_end = τ_mean (β L/2) [coth(β L/2) ± ((1 − ψ)/(1 + ψ)) tanh(β L/2)]
 /// ```
 ///
-/// The upper sign holds where the inner tube (1) is loaded, the lower where the outer (2) is. T torque (N·mm), a mean radius
-/// of the bond (mm), h bondline (mm), G_a shear modulus of the adhesive (MPa), G J torsional
-/// stiffnesses (N·mm²), L overlap (mm). The bond is thin against its radius; tubes twist as Saint
-/// Venant's do.
+/// The upper sign holds where the inner tube (1) is loaded, the lower where the outer (2) is. T
+/// torque (N·mm), a mean radius of the bond (mm), h bondline (mm), G_a shear modulus of the adhesive
+/// (MPa), G J torsional stiffnesses (N·mm²), L overlap (mm). The bond is thin against its radius;
+/// tubes twist as Saint Venant's do.
 ///
 /// After Volkersen 1965 and Adams and Peppiatt 1977, J. Adhesion 9, 1–18 (from memory).
 ///

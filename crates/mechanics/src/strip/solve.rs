@@ -2,7 +2,7 @@
 
 use super::answer::{Answer, Status};
 use super::antiplane::Antiplane;
-use super::model::Strip;
+use super::model::{Strip, Supports};
 use super::system::System;
 use crate::failure::{self, Failure};
 
@@ -64,9 +64,10 @@ impl Solver {
             x_mm: self.system.position_mm(bad.row),
             pivot: bad.value,
         })?;
-        // Where temperature moves the ends too, the load's own part is wanted for the stiffness.
+        // Where something else moves the ends too, the load's own part is wanted for the stiffness.
         let mut unloaded_mm = 0.0;
-        if strip.temperature_change_k != 0.0 && strip.axial_n_mm != 0.0 {
+        let alone = strip.temperature_change_k == 0.0 && matches!(strip.supports, Supports::Gripped { .. });
+        if !alone && strip.axial_n_mm != 0.0 {
             balance(&mut self.system, 0.0)?;
             unloaded_mm = self.system.end_displacement_mm();
             self.system.rest();

@@ -52,8 +52,8 @@ pub(super) struct System {
     pub(super) displacement: Vec<f64>,
     /// Load minus internal forces.
     pub(super) out_of_balance: Vec<f64>,
-    /// Axial forces at two points of each beam element as the last solution foresaw them:
-    /// left arm, then upper and lower of each bonded pair, then right arm.
+    /// Axial forces at two points of each beam element as the last solution foresaw them: upper and
+    /// lower of each bonded pair, then left arm, then right arm.
     foreseen: Vec<[f64; 2]>,
     /// Unknowns held at zero.
     held: Vec<usize>,
@@ -355,7 +355,7 @@ pub(super) fn slip_row(point: &BondPoint, s: f64, l: f64) -> [f64; PAIR] {
         -c2 * h[0],
         -c2 * h[1],
         -b,
-        b, //
+        b,
         -s,
         -c1 * h[2],
         -c1 * h[3],
