@@ -51,6 +51,12 @@ pub enum Failure {
         /// Its value in the lower adherend.
         lower: f64,
     },
+    /// What shares a resultant leaves the motion free that it drives.
+    #[error("nothing resists the {resultant}")]
+    CannotCarry {
+        /// The resultant.
+        resultant: &'static str,
+    },
     /// The stations of a bondline do not increase.
     #[error("the bondline's stations must increase, but {next_mm} mm follows {station_mm} mm")]
     StationsNotIncreasing {

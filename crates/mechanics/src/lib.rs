@@ -14,6 +14,7 @@ pub mod bondline;
 pub mod closed;
 mod failure;
 mod peak;
+pub mod perimeter;
 pub mod rivet;
 pub mod strip;
 
