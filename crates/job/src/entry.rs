@@ -97,6 +97,8 @@ pub struct Named<T> {
     pub key: String,
     /// Name, place of the name, content.
     pub items: Vec<(Located<String>, T)>,
+    /// Names that are there with a content that was refused: a reference to one leads somewhere.
+    pub(crate) refused: Vec<String>,
 }
 
 impl<T> Named<T> {

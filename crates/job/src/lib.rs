@@ -15,10 +15,13 @@ mod problem;
 mod read;
 mod reference;
 mod schema;
+mod syntax;
 mod table;
 pub mod tables;
+mod text;
+mod value;
 
-pub use data::{Files, Sample, Specimen};
+pub use data::{Files, LARGEST_DATA_FILE, Sample, Specimen};
 pub use edit::{Edit, edit};
 pub use entry::{Absent, Entry, Located, Named, Needed};
 pub use place::Place;
@@ -26,11 +29,16 @@ pub use problem::Problem;
 pub use reference::reference;
 pub use schema::schema;
 pub use tables::Tables;
+pub use text::decode;
 
 use std::collections::BTreeMap;
 use std::fmt::Write;
 
 use sha2::{Digest, Sha256};
+use toml::de::DeValue;
+
+use place::Source;
+use read::{Reader, Value};
 
 /// The longest job file that is read, in bytes.
 pub const LONGEST_JOB_FILE: usize = 1 << 20;
@@ -55,16 +63,13 @@ pub struct Job {
 /// # Errors
 /// Every problem of the job file, or else every problem of its data files.
 pub fn read(name: &str, text: &str, files: &dyn Files) -> Result<Job, Vec<Problem>> {
-    let mut reader = read::Reader { source: place::Source::new(name, text), problems: Vec::new() };
+    let mut reader = Reader { source: Source::new(name, text), problems: Vec::new(), broken: false };
     let tables = read_tables(text, &mut reader);
-    if let Some(tables) = &tables {
-        check::check(tables, &mut reader.problems);
-    }
     let mut problems = reader.problems;
     let mut hash = Sha256::new();
     hash.update(text.as_bytes());
     if let Some(tables) = tables {
-        let data = data::load(&tables, files, &mut hash, &mut problems);
+        let data = data::load(name, &tables, files, &mut hash, &mut problems);
         if problems.is_empty() {
             return Ok(Job {
                 name: name.to_owned(),
@@ -75,9 +80,12 @@ pub fn read(name: &str, text: &str, files: &dyn Files) -> Result<Job, Vec<Proble
             });
         }
     }
-    problems.sort_by_key(|problem| {
-        (problem.place.file.to_string() != name, problem.place.line, problem.place.column)
+    // The job file first, then each data file, and each from its beginning to its end.
+    problems.sort_by(|a, b| {
+        let of = |problem: &Problem| (*problem.place.file != *name, problem.place.file.clone());
+        of(a).cmp(&of(b)).then((a.place.line, a.place.column).cmp(&(b.place.line, b.place.column)))
     });
+    problems.dedup();
     Err(problems)
 }
 
@@ -88,35 +96,38 @@ fn hexadecimal(bytes: &[u8]) -> String {
     })
 }
 
-fn read_tables(text: &str, reader: &mut read::Reader<'_>) -> Option<Tables> {
-    if text.len() > LONGEST_JOB_FILE {
-        reader.problems.push(Problem {
-            place: reader.source.place(0..0),
-            key: String::new(),
-            what: format!("the file has {} bytes", text.len()),
-            expected: format!("at most {LONGEST_JOB_FILE} bytes"),
-            mend: Some(
-                "keep data from instruments in files of their own, named from the job file".to_owned(),
-            ),
-        });
+/// Reads the tables of a job file, and checks them where the text was whole.
+fn read_tables(text: &str, reader: &mut Reader<'_>) -> Option<Tables> {
+    if let Some(problem) = text::too_large(&reader.source, text, LONGEST_JOB_FILE) {
+        reader.problems.push(problem);
         return None;
     }
     let (tree, errors) = toml::de::DeTable::parse_recoverable(text);
-    for error in errors {
-        let span = error.span().unwrap_or(0..0);
+    let faults = syntax::Faults::of(&reader.source, text, &errors);
+    reader.broken = !errors.is_empty();
+    if tree.get_ref().is_empty() && !reader.broken {
         reader.problems.push(Problem {
-            place: reader.source.place(span),
+            place: reader.source.place(0..0),
             key: String::new(),
-            what: format!("this is not TOML: {}", error.message().lines().next().unwrap_or("unreadable")),
-            expected: "a key, an equals sign and a value on each line, or a table in square brackets"
-                .to_owned(),
-            mend: None,
+            what: "there is no job in this file".to_owned(),
+            expected: "fayline = 1, then a table [job] with a title".to_owned(),
+            mend: Some("let `fayline new FILE` write a job to begin with".to_owned()),
         });
+        return None;
     }
-    let whole = toml::Spanned::new(0..0, toml::de::DeValue::Table(tree.into_inner()));
+    let whole = toml::Spanned::new(0..0, DeValue::Table(tree.into_inner()));
     let node = read::Node { key: String::new(), value: &whole };
-    // Where the text itself is broken, what could be read of it is only good for finding further problems.
-    <Tables as read::Value>::read(&node, describe::Limit::Any, reader)
+    let tables = Tables::read(&node, describe::Limit::Any, reader);
+    if reader.broken {
+        // What could be read of a broken text is good for finding further problems, but not for telling what
+        // is missing or contradicts: that may stand in the part that could not be read.
+        let source = &reader.source;
+        reader.problems.retain(|problem| !faults.explain(problem, source));
+        reader.problems.extend(faults.problems);
+    } else if let Some(tables) = &tables {
+        check::check(tables, &mut reader.problems);
+    }
+    tables
 }
 
 #[cfg(test)]

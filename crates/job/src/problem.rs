@@ -36,10 +36,17 @@ impl fmt::Display for Problem {
 
 /// The nearest of the known words, if one is near enough to be what was meant.
 pub(crate) fn nearest<'a>(word: &str, known: impl IntoIterator<Item = &'a str>) -> Option<&'a str> {
+    let length = word.chars().count();
     known
         .into_iter()
-        .map(|candidate| (strsim::damerau_levenshtein(word, candidate), candidate))
-        .filter(|(distance, candidate)| *distance <= 1.max(candidate.len() / 3))
+        .filter_map(|candidate| {
+            let letters = candidate.chars().count();
+            let reach = 1.max(letters / 3);
+            // The distance is at least the difference in length, and costs much more to find.
+            let near = letters.abs_diff(length) <= reach;
+            let distance = near.then(|| strsim::damerau_levenshtein(word, candidate))?;
+            (distance <= reach).then_some((distance, candidate))
+        })
         .min_by_key(|(distance, _)| *distance)
         .map(|(_, candidate)| candidate)
 }
@@ -51,5 +58,45 @@ pub(crate) fn listed<'a>(words: impl IntoIterator<Item = &'a str>) -> String {
         None => "none".to_owned(),
         Some((only, [])) => only.clone(),
         Some((last, rest)) => format!("{} or {last}", rest.join(", ")),
+    }
+}
+
+/// A text of the user's as a message shows it: on one line, and no longer than one.
+pub(crate) fn shown(text: &str) -> String {
+    /// Long enough to know one's own text again.
+    const LONGEST: usize = 60;
+    let mut characters = text.chars().map(|c| if c.is_control() { '\u{fffd}' } else { c });
+    let mut shown: String = characters.by_ref().take(LONGEST).collect();
+    if characters.next().is_some() {
+        shown.push('…');
+    }
+    shown
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn unit_nearest_takes_a_slip_and_nothing_farther() {
+        let known = ["title", "method", "service"];
+        assert_eq!(nearest("titel", known), Some("title"));
+        assert_eq!(nearest("methods", known), Some("method"));
+        assert_eq!(nearest("colour", known), None);
+        assert_eq!(nearest("", known), None);
+        assert_eq!(nearest(&"x".repeat(1_000_000), known), None);
+    }
+
+    #[test]
+    fn unit_listed_joins_with_or() {
+        assert_eq!(listed([]), "none");
+        assert_eq!(listed(["a"]), "\"a\"");
+        assert_eq!(listed(["a", "b", "c"]), "\"a\", \"b\" or \"c\"");
+    }
+
+    #[test]
+    fn unit_shown_is_one_short_line() {
+        assert_eq!(shown("a\u{1b}[2J\nb"), "a\u{fffd}[2J\u{fffd}b");
+        assert_eq!(shown(&"µ".repeat(100)).chars().count(), 61);
     }
 }

@@ -1,12 +1,16 @@
-//! From the span-carrying tree of a TOML text to typed values, gathering every problem on the way.
+//! Walking the span-carrying tree of a TOML text, gathering every problem on the way.
 
-use quantity::{Kind, Quantity};
+use quantity::Kind;
 use toml::de::{DeTable, DeValue};
 
-use crate::describe::{Field, Limit, Shape, Table, Word};
+use crate::describe::{Field, Limit, Shape, Table};
 use crate::entry::{Entry, Located, Named};
 use crate::place::{Place, Source};
-use crate::problem::{Problem, listed, nearest};
+use crate::problem::{Problem, listed, nearest, shown};
+pub(crate) use crate::value::word;
+
+/// The most items that a list may have, and the most tables under names of one's own.
+pub(crate) const MOST_ITEMS: usize = 1000;
 
 /// The tree of a TOML text, with the place of every node.
 pub(crate) type Spanned<'i> = toml::Spanned<DeValue<'i>>;
@@ -26,25 +30,44 @@ pub(crate) struct Node<'n> {
 }
 
 impl<'n> Node<'n> {
-    fn child(&self, key: &str, value: &'n Spanned<'n>) -> Node<'n> {
+    pub(crate) fn child(&self, key: &str, value: &'n Spanned<'n>) -> Node<'n> {
         Node { key: joined(&self.key, key), value }
     }
 }
 
 fn joined(table: &str, key: &str) -> String {
-    if table.is_empty() { key.to_owned() } else { format!("{table}.{key}") }
+    if table.is_empty() { shown(key) } else { format!("{table}.{}", shown(key)) }
 }
 
 /// The text being read and the problems found in it.
 pub(crate) struct Reader<'t> {
     pub(crate) source: Source<'t>,
     pub(crate) problems: Vec<Problem>,
+    /// Whether the text is broken as TOML, so that what seems to be missing may stand in it.
+    pub(crate) broken: bool,
 }
 
-impl Reader<'_> {
-    /// The place of a node.
+impl<'t> Reader<'t> {
+    /// The place of a node. Of a table that is its header, or its beginning up to its first key: a table
+    /// over many lines has no better line to be shown by.
     pub(crate) fn place(&self, node: &Node<'_>) -> Place {
-        self.source.place(node.value.span())
+        let span = node.value.span();
+        let DeValue::Table(content) = node.value.get_ref() else {
+            return self.source.place(span);
+        };
+        let first = rows(content).first().map(|row| row.span.clone());
+        match first {
+            Some(first) if node.key.is_empty() => self.source.place(first),
+            Some(first) if self.written(node).starts_with('{') && first.end > span.start => {
+                self.source.place(span.start..first.end)
+            }
+            _ => self.source.place(span),
+        }
+    }
+
+    /// A node as it is written in the file.
+    pub(crate) fn written(&self, node: &Node<'_>) -> &'t str {
+        self.source.slice(node.value.span())
     }
 
     /// Leaves a problem behind at a node.
@@ -56,29 +79,48 @@ impl Reader<'_> {
         mend: Option<String>,
     ) {
         let place = self.place(node);
-        self.problems.push(Problem {
-            place,
-            key: node.key.clone(),
-            what: what.into(),
-            expected: expected.into(),
-            mend,
-        });
+        self.refuse_at(place, node.key.clone(), what, expected, mend);
+    }
+
+    /// Leaves a problem behind at a place.
+    pub(crate) fn refuse_at(
+        &mut self,
+        place: Place,
+        key: String,
+        what: impl Into<String>,
+        expected: impl Into<String>,
+        mend: Option<String>,
+    ) {
+        self.problems.push(Problem { place, key, what: what.into(), expected: expected.into(), mend });
     }
 
     /// Refuses a node for not being of the kind that is wanted; always `None`, to be returned.
-    pub(crate) fn wrong_kind<T>(&mut self, node: &Node<'_>, expected: impl Into<String>) -> Option<T> {
+    pub(crate) fn wrong_kind<T>(
+        &mut self,
+        node: &Node<'_>,
+        expected: impl Into<String>,
+        mend: Option<String>,
+    ) -> Option<T> {
         let what = format!("found {}", in_words(node.value.get_ref()));
-        self.refuse(node, what, expected, None);
+        self.refuse(node, what, expected, mend);
         None
+    }
+
+    /// Refuses more items than any job has: a slip, or a file that is no job.
+    pub(crate) fn too_many(&mut self, node: &Node<'_>, count: usize) -> bool {
+        if count > MOST_ITEMS {
+            self.refuse(node, format!("there are {count} of them"), format!("at most {MOST_ITEMS}"), None);
+        }
+        count > MOST_ITEMS
     }
 }
 
 /// What a node is, in words.
 fn in_words(value: &DeValue<'_>) -> String {
     match value {
-        DeValue::String(text) => format!("the text \"{text}\""),
-        DeValue::Integer(number) => format!("the bare number {number}"),
-        DeValue::Float(number) => format!("the bare number {number}"),
+        DeValue::String(text) => format!("the text \"{}\"", shown(text)),
+        DeValue::Integer(number) => format!("the bare number {}", shown(&number.to_string())),
+        DeValue::Float(number) => format!("the bare number {}", shown(&number.to_string())),
         DeValue::Boolean(switch) => format!("{switch}"),
         DeValue::Datetime(_) => "a date or time".to_owned(),
         DeValue::Array(_) => "a list".to_owned(),
@@ -86,25 +128,15 @@ fn in_words(value: &DeValue<'_>) -> String {
     }
 }
 
-/// A bare number, if the node is one. Infinity and NaN, which TOML allows, are no numbers here.
-fn bare_number(value: &DeValue<'_>) -> Option<f64> {
-    let number: f64 = match value {
-        DeValue::Integer(whole) if whole.radix() == 10 => whole.as_str().parse().ok()?,
-        DeValue::Float(float) => float.as_str().parse().ok()?,
-        _ => return None,
-    };
-    number.is_finite().then_some(number)
-}
-
 /// One row of a table in the tree: key, place of the key, value.
-struct Row<'n> {
-    name: String,
-    span: std::ops::Range<usize>,
-    value: &'n Spanned<'n>,
+pub(crate) struct Row<'n> {
+    pub(crate) name: String,
+    pub(crate) span: std::ops::Range<usize>,
+    pub(crate) value: &'n Spanned<'n>,
 }
 
 /// The rows of a table in the order of the file.
-fn rows<'n>(table: &'n DeTable<'n>) -> Vec<Row<'n>> {
+pub(crate) fn rows<'n>(table: &'n DeTable<'n>) -> Vec<Row<'n>> {
     let mut rows: Vec<Row<'n>> = table
         .iter()
         .map(|(key, value)| Row { name: key.get_ref().to_string(), span: key.span(), value })
@@ -118,6 +150,8 @@ pub(crate) struct Keys<'n> {
     node: Node<'n>,
     rows: Vec<Row<'n>>,
     fields: Vec<Field>,
+    /// Keys that were probably meant where an unknown one stands.
+    meant: Vec<&'static str>,
 }
 
 impl<'n> Keys<'n> {
@@ -125,29 +159,40 @@ impl<'n> Keys<'n> {
     pub(crate) fn open(
         node: &Node<'n>,
         table: &Table,
-        also: &[&str],
+        also: &[&'static str],
         reader: &mut Reader<'_>,
     ) -> Option<Self> {
+        let fields = (table.fields)();
         let DeValue::Table(content) = node.value.get_ref() else {
-            return reader.wrong_kind(node, format!("a table: {}", table.doc));
+            let names: Vec<&str> = fields.iter().map(|field| field.name).collect();
+            // `[[bond_day]]` makes a list of tables, and is easily mistaken for `[bond_day]`.
+            let doubled = reader.written(node).starts_with("[[") && !node.key.contains('[');
+            let mend = doubled.then(|| format!("write [{}], in single brackets", node.key));
+            return reader.wrong_kind(node, format!("a table of {}", names.join(", ")), mend);
         };
         let rows = rows(content);
-        let fields = (table.fields)();
+        let mut meant = Vec::new();
         for row in &rows {
-            if also.contains(&row.name.as_str()) || fields.iter().any(|field| field.name == row.name) {
+            let name = row.name.as_str();
+            if also.contains(&name) || fields.iter().any(|field| field.name == name) {
                 continue;
             }
             let known = || fields.iter().map(|field| field.name).chain(also.iter().copied());
-            let near = nearest(&row.name, known());
-            reader.problems.push(Problem {
-                place: reader.source.place(row.span.clone()),
-                key: joined(&node.key, &row.name),
-                what: format!("the key \"{}\" is not known here", row.name),
-                expected: known().collect::<Vec<_>>().join(", "),
-                mend: near.map(|near| format!("write \"{near}\"")),
-            });
+            // A key that is there already was not meant.
+            let free = known().filter(|known| rows.iter().all(|row| row.name != *known));
+            let near = nearest(name, free);
+            meant.extend(near);
+            let is_table = matches!(row.value.get_ref(), DeValue::Table(_));
+            let kind = if is_table && node.key.is_empty() { "table" } else { "key" };
+            reader.refuse_at(
+                reader.source.place(row.span.clone()),
+                joined(&node.key, name),
+                format!("the {kind} \"{}\" is not known here", shown(name)),
+                known().collect::<Vec<_>>().join(", "),
+                near.map(|near| format!("write \"{near}\"")),
+            );
         }
-        Some(Self { node: Node { key: node.key.clone(), value: node.value }, rows, fields })
+        Some(Self { node: Node { key: node.key.clone(), value: node.value }, rows, fields, meant })
     }
 
     /// Reads one key.
@@ -156,8 +201,7 @@ impl<'n> Keys<'n> {
         let field = self.fields.iter().find(|field| field.name == name);
         let Some(row) = self.rows.iter().find(|row| row.name == name) else {
             if let Some(field) = field.filter(|field| field.required) {
-                let what = format!("the key \"{name}\" is missing");
-                reader.refuse(&self.node, what, field.doc, Some(format!("add \"{name}\"")));
+                self.missing(field, reader);
             }
             return Entry { key, located: None };
         };
@@ -168,38 +212,68 @@ impl<'n> Keys<'n> {
         Entry { key, located }
     }
 
+    /// Refuses the table for want of a key, unless the key stands there misspelt or the text is broken.
+    fn missing(&self, field: &Field, reader: &mut Reader<'_>) {
+        if reader.broken || self.meant.contains(&field.name) {
+            return;
+        }
+        let name = field.name;
+        let what = match field.shape {
+            Shape::Table(_) => format!("the table [{name}] is missing"),
+            _ => format!("the key \"{name}\" is missing"),
+        };
+        let mend = match &field.shape {
+            Shape::Table(_) => format!("add a table [{name}]"),
+            Shape::Text => format!("add {name} = \"…\""),
+            Shape::Whole => match field.limit {
+                Limit::Between(least, _) => format!("add {name} = {least}"),
+                _ => format!("add \"{name}\""),
+            },
+            Shape::Quantity(kind) => {
+                format!("add \"{name}\", such as {name} = \"{}\"", kind.examples().first().unwrap_or(&""))
+            }
+            _ => format!("add \"{name}\""),
+        };
+        let place = reader.place(&self.node);
+        reader.refuse_at(place, self.node.key.clone(), what, needed(field), Some(mend));
+    }
+
     /// Reads one key that holds named tables; none where the key is absent.
     pub(crate) fn named<T: Value>(&self, name: &str, reader: &mut Reader<'_>) -> Named<T> {
-        let key = joined(&self.node.key, name);
+        let mut named = Named { key: joined(&self.node.key, name), items: Vec::new(), refused: Vec::new() };
         let Some(row) = self.rows.iter().find(|row| row.name == name) else {
-            return Named { key, items: Vec::new() };
+            return named;
         };
         let node = self.node.child(name, row.value);
         let DeValue::Table(content) = node.value.get_ref() else {
-            let none: Option<()> =
-                reader.wrong_kind(&node, format!("tables under names of your own, such as [{key}.first]"));
-            debug_assert!(none.is_none(), "wrong_kind never gives a value");
-            return Named { key, items: Vec::new() };
+            let expected = format!("tables under names of your own, such as [{}.first]", named.key);
+            let _: Option<()> = reader.wrong_kind(&node, expected, None);
+            return named;
         };
-        let mut items = Vec::new();
-        for row in rows(content) {
+        let rows = rows(content);
+        if reader.too_many(&node, rows.len()) {
+            return named;
+        }
+        for row in rows {
             let place = reader.source.place(row.span.clone());
             let child = node.child(&row.name, row.value);
             if !is_name(&row.name) {
-                reader.problems.push(Problem {
+                reader.refuse_at(
                     place,
-                    key: child.key,
-                    what: format!("the name \"{}\" cannot be used", row.name),
-                    expected: "letters, digits, - and _".to_owned(),
-                    mend: None,
-                });
+                    child.key,
+                    format!("the name \"{}\" cannot be used", shown(&row.name)),
+                    format!("letters from a to z, digits, - and _, at most {LONGEST_NAME} of them"),
+                    usable(&row.name).map(|usable| format!("write {usable}")),
+                );
+                named.refused.push(row.name);
                 continue;
             }
-            if let Some(item) = T::read(&child, Limit::Any, reader) {
-                items.push((Located { value: row.name, place }, item));
+            match T::read(&child, Limit::Any, reader) {
+                Some(item) => named.items.push((Located { value: row.name, place }, item)),
+                None => named.refused.push(row.name),
             }
         }
-        Named { key, items }
+        named
     }
 
     /// The whole table's key and place.
@@ -208,194 +282,85 @@ impl<'n> Keys<'n> {
     }
 }
 
+/// What a missing key holds and means.
+fn needed(field: &Field) -> String {
+    let holds = match &field.shape {
+        Shape::Quantity(kind) => a(*kind),
+        Shape::Number => match field.limit.words(|value| format!("{value}")) {
+            Some(limit) => format!("a number {limit}"),
+            None => "a number".to_owned(),
+        },
+        Shape::Whole => "a whole number".to_owned(),
+        Shape::Table(_) => "a table".to_owned(),
+        _ => "a text".to_owned(),
+    };
+    format!("{holds}: {}", field.doc.trim_end_matches('.'))
+}
+
+/// A kind of quantity with its article.
+pub(crate) fn a(kind: Kind) -> String {
+    let name = kind.name();
+    format!("{} {name}", if name.starts_with(['a', 'e', 'i', 'o', 'u']) { "an" } else { "a" })
+}
+
+/// The longest name that a user may give to something, in characters.
+const LONGEST_NAME: usize = 60;
+
 /// Names become part of dotted names, so a dot or a space in one would make them ambiguous.
 fn is_name(name: &str) -> bool {
-    !name.is_empty() && name.chars().all(|c| c.is_ascii_alphanumeric() || c == '-' || c == '_')
+    (1..=LONGEST_NAME).contains(&name.len())
+        && name.chars().all(|c| c.is_ascii_alphanumeric() || c == '-' || c == '_')
 }
 
-/// Quantities, each by its kind. (A blanket implementation would rule out the plain types below.)
-macro_rules! quantities {
-    ($($quantity:ident),+) => { $(
-        impl Value for quantity::$quantity {
-            fn shape() -> Shape {
-                Shape::Quantity(<Self as Quantity>::KIND)
-            }
-
-            fn read(node: &Node<'_>, limit: Limit, reader: &mut Reader<'_>) -> Option<Self> {
-                quantity_of(node, <Self as Quantity>::KIND, limit, reader).map(Self::from_base)
-            }
-        }
-    )+ };
+/// A name with what cannot be used replaced.
+fn usable(name: &str) -> Option<String> {
+    let replaced: String =
+        name.chars().map(|c| if c.is_ascii_alphanumeric() || c == '-' { c } else { '_' }).collect();
+    let usable = replaced.trim_matches('_').to_owned();
+    is_name(&usable).then_some(usable)
 }
 
-quantities!(
-    Force,
-    Length,
-    Stress,
-    Temperature,
-    TemperatureDifference,
-    ThermalExpansion,
-    Time,
-    Toughness,
-    Volume
-);
-
-fn quantity_of(node: &Node<'_>, kind: Kind, limit: Limit, reader: &mut Reader<'_>) -> Option<f64> {
-    let text = match node.value.get_ref() {
-        DeValue::String(text) => text.to_string(),
-        // A bare number goes the same way: the parser knows best which units are likely.
-        DeValue::Integer(number) => number.to_string(),
-        DeValue::Float(number) => number.to_string(),
-        _ => {
-            return reader.wrong_kind(
-                node,
-                format!("a {}, such as {}", kind.name(), listed(kind.examples().iter().copied())),
-            );
-        }
-    };
-    match quantity::parse(&text, kind) {
-        Ok(value) => {
-            if limit.allows(value) {
-                return Some(value);
-            }
-            let print = |value| quantity::print(value, kind, quantity::System::Metric);
-            let expected = limit.words(print).unwrap_or_else(|| "a finite number".to_owned());
-            reader.refuse(
-                node,
-                format!("{text} is out of range"),
-                format!("a {} {expected}", kind.name()),
-                None,
-            );
-            None
-        }
-        Err(error) => {
-            reader.refuse(node, error.found(), error.expected(), error.mend());
-            None
-        }
-    }
-}
-
-impl Value for f64 {
-    fn shape() -> Shape {
-        Shape::Number
-    }
-
-    fn read(node: &Node<'_>, limit: Limit, reader: &mut Reader<'_>) -> Option<Self> {
-        let expected = limit
-            .words(|value| format!("{value}"))
-            .map_or("a number".to_owned(), |words| format!("a number {words}"));
-        let Some(number) = bare_number(node.value.get_ref()) else {
-            return reader.wrong_kind(node, expected);
-        };
-        if limit.allows(number) {
-            return Some(number);
-        }
-        reader.refuse(node, format!("{number} is out of range"), expected, None);
-        None
-    }
-}
-
-impl Value for u32 {
-    fn shape() -> Shape {
-        Shape::Whole
-    }
-
-    fn read(node: &Node<'_>, limit: Limit, reader: &mut Reader<'_>) -> Option<Self> {
-        let expected = limit
-            .words(|value| format!("{value}"))
-            .map_or("a whole number".to_owned(), |words| format!("a whole number {words}"));
-        let whole = match node.value.get_ref() {
-            DeValue::Integer(whole) if whole.radix() == 10 => whole.as_str().parse::<u32>().ok(),
-            _ => None,
-        };
-        match whole {
-            Some(whole) if limit.allows(f64::from(whole)) => Some(whole),
-            _ => reader.wrong_kind(node, expected),
-        }
-    }
-}
-
-impl Value for String {
-    fn shape() -> Shape {
-        Shape::Text
-    }
-
-    fn read(node: &Node<'_>, _: Limit, reader: &mut Reader<'_>) -> Option<Self> {
-        match node.value.get_ref() {
-            DeValue::String(text) if !text.trim().is_empty() => Some(text.to_string()),
-            DeValue::String(_) => {
-                reader.refuse(node, "the text is empty", "some text", None);
-                None
-            }
-            _ => reader.wrong_kind(node, "text in quotation marks"),
-        }
-    }
-}
-
-impl Value for bool {
-    fn shape() -> Shape {
-        Shape::Switch
-    }
-
-    fn read(node: &Node<'_>, _: Limit, reader: &mut Reader<'_>) -> Option<Self> {
-        match node.value.get_ref() {
-            DeValue::Boolean(switch) => Some(*switch),
-            _ => reader.wrong_kind(node, "true or false"),
-        }
-    }
-}
-
-impl<T: Value> Value for Vec<T> {
-    fn shape() -> Shape {
-        Shape::List(Box::new(T::shape()))
-    }
-
-    fn read(node: &Node<'_>, limit: Limit, reader: &mut Reader<'_>) -> Option<Self> {
-        let DeValue::Array(items) = node.value.get_ref() else {
-            return reader.wrong_kind(node, "a list in square brackets");
-        };
-        let mut values = Vec::with_capacity(items.len());
-        for (index, item) in items.iter().enumerate() {
-            let child = Node { key: format!("{}[{}]", node.key, index + 1), value: item };
-            values.extend(T::read(&child, limit, reader));
-        }
-        // A list with a refused item is no shorter list: the problem stands, and so does its length.
-        (values.len() == items.len()).then_some(values)
-    }
-}
-
-/// One of a few words; `table!`'s companion for choices uses it.
-pub(crate) fn word(node: &Node<'_>, words: &'static [Word], reader: &mut Reader<'_>) -> Option<usize> {
-    let known = || words.iter().map(|word| word.word);
-    let DeValue::String(text) = node.value.get_ref() else {
-        return reader.wrong_kind(node, listed(known()));
-    };
-    let found = words.iter().position(|word| word.word == text.as_ref());
-    if found.is_none() {
-        let mend = nearest(text, known()).map(|near| format!("write \"{near}\""));
-        reader.refuse(node, format!("\"{text}\" is not one of the words allowed"), listed(known()), mend);
-    }
-    found
-}
-
-/// The word under a tag that decides which table a table is, with the node that gives it.
+/// The word under a tag that decides which table a table is. A misspelt word is refused, and what was probably
+/// meant is given back, so that the problems inside the table show as well.
 pub(crate) fn tag(node: &Node<'_>, tag: &str, forms: &[&str], reader: &mut Reader<'_>) -> Option<usize> {
     let DeValue::Table(content) = node.value.get_ref() else {
-        return reader.wrong_kind(node, "a table");
+        return reader.wrong_kind(
+            node,
+            format!("a table with {tag} = {}", listed(forms.iter().copied())),
+            None,
+        );
     };
-    let Some(row) = rows(content).into_iter().find(|row| row.name == tag) else {
-        let what = format!("the key \"{tag}\" is missing");
-        reader.refuse(node, what, format!("{tag} = {}", listed(forms.iter().copied())), None);
+    let rows = rows(content);
+    let position = |word: &str| forms.iter().position(|form| *form == word);
+    let Some(row) = rows.iter().find(|row| row.name == tag) else {
+        let expected = format!("{tag} = {}", listed(forms.iter().copied()));
+        let names = rows.iter().map(|row| row.name.as_str());
+        let misspelt = names.clone().find(|name| nearest(name, [tag]).is_some());
+        match (misspelt.and_then(|name| rows.iter().find(|row| row.name == name)), reader.broken) {
+            (Some(row), _) => reader.refuse_at(
+                reader.source.place(row.span.clone()),
+                joined(&node.key, &row.name),
+                format!("the key \"{}\" is not known here", shown(&row.name)),
+                expected,
+                Some(format!("write \"{tag}\"")),
+            ),
+            (None, true) => {}
+            (None, false) => {
+                let mend = format!("add {expected}");
+                reader.refuse(node, format!("the key \"{tag}\" is missing"), expected, Some(mend));
+            }
+        }
         return None;
     };
     let child = node.child(tag, row.value);
     let DeValue::String(text) = row.value.get_ref() else {
-        return reader.wrong_kind(&child, listed(forms.iter().copied()));
+        return reader.wrong_kind(&child, listed(forms.iter().copied()), None);
     };
-    let found = forms.iter().position(|form| *form == text.as_ref());
-    if found.is_none() {
-        let mend = nearest(text, forms.iter().copied()).map(|near| format!("write \"{near}\""));
-        reader.refuse(&child, format!("\"{text}\" is not known here"), listed(forms.iter().copied()), mend);
-    }
-    found
+    position(text).or_else(|| {
+        let near = nearest(text, forms.iter().copied());
+        let mend = near.map(|near| format!("write \"{near}\""));
+        let what = format!("\"{}\" is not known here", shown(text));
+        reader.refuse(&child, what, listed(forms.iter().copied()), mend);
+        near.and_then(position)
+    })
 }

@@ -2,6 +2,7 @@
 
 use quantity::{Length, Temperature, Time, Volume};
 
+use crate::entry::Located;
 use crate::table::{choice, table};
 
 table! {
@@ -18,7 +19,7 @@ table! {
         /// The longest time between two samples that is no gap; 1 h without it.
         longest_gap: Time [Positive],
         /// The joints made on that day, by their names under `[joints]`; without it, all of them.
-        joints: Vec<String>,
+        joints: Vec<Located<String>>,
         /// How many people work.
         people: u32 [Between(1.0, 50.0)],
         /// Share of the full strength at which the part may be moved.

@@ -30,7 +30,7 @@ pub(crate) fn run(job: &Job, results: &mut Results) -> BondDay {
         );
     }
     let joints: Vec<&str> = match day.joints.get() {
-        Some(joints) => joints.iter().map(String::as_str).collect(),
+        Some(joints) => joints.iter().map(|joint| joint.value.as_str()).collect(),
         None => job.tables.joints.iter().map(|(name, _)| name).collect(),
     };
     for name in &joints {
