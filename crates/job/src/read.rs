@@ -171,24 +171,29 @@ impl<'n> Keys<'n> {
             return reader.wrong_kind(node, format!("a table of {}", names.join(", ")), mend);
         };
         let rows = rows(content);
+        if reader.too_many(node, rows.len()) {
+            return None;
+        }
+        let known: Vec<&'static str> =
+            fields.iter().map(|field| field.name).chain(also.iter().copied()).collect();
+        // A key that is there already was not meant by another.
+        let free: Vec<&'static str> =
+            known.iter().copied().filter(|known| rows.iter().all(|row| row.name != *known)).collect();
         let mut meant = Vec::new();
         for row in &rows {
             let name = row.name.as_str();
-            if also.contains(&name) || fields.iter().any(|field| field.name == name) {
+            if known.contains(&name) {
                 continue;
             }
-            let known = || fields.iter().map(|field| field.name).chain(also.iter().copied());
-            // A key that is there already was not meant.
-            let free = known().filter(|known| rows.iter().all(|row| row.name != *known));
-            let near = nearest(name, free);
+            let near = nearest(name, free.iter().copied());
             meant.extend(near);
             let is_table = matches!(row.value.get_ref(), DeValue::Table(_));
-            let kind = if is_table && node.key.is_empty() { "table" } else { "key" };
+            let kind = if is_table { "table" } else { "key" };
             reader.refuse_at(
                 reader.source.place(row.span.clone()),
                 joined(&node.key, name),
-                format!("the {kind} \"{}\" is not known here", shown(name)),
-                known().collect::<Vec<_>>().join(", "),
+                format!("this {kind} is not known here"),
+                known.join(", "),
                 near.map(|near| format!("write \"{near}\"")),
             );
         }
@@ -294,7 +299,7 @@ fn needed(field: &Field) -> String {
         Shape::Table(_) => "a table".to_owned(),
         _ => "a text".to_owned(),
     };
-    format!("{holds}: {}", field.doc.trim_end_matches('.'))
+    format!("{holds}. {}", field.doc)
 }
 
 /// A kind of quantity with its article.
@@ -317,7 +322,8 @@ fn usable(name: &str) -> Option<String> {
     let replaced: String =
         name.chars().map(|c| if c.is_ascii_alphanumeric() || c == '-' { c } else { '_' }).collect();
     let usable = replaced.trim_matches('_').to_owned();
-    is_name(&usable).then_some(usable)
+    // Letters of other alphabets have no stand-in that everybody would choose.
+    (name.is_ascii() && is_name(&usable)).then_some(usable)
 }
 
 /// The word under a tag that decides which table a table is. A misspelt word is refused, and what was probably
@@ -340,13 +346,13 @@ pub(crate) fn tag(node: &Node<'_>, tag: &str, forms: &[&str], reader: &mut Reade
             (Some(row), _) => reader.refuse_at(
                 reader.source.place(row.span.clone()),
                 joined(&node.key, &row.name),
-                format!("the key \"{}\" is not known here", shown(&row.name)),
+                "this key is not known here",
                 expected,
                 Some(format!("write \"{tag}\"")),
             ),
             (None, true) => {}
             (None, false) => {
-                let mend = format!("add {expected}");
+                let mend = format!("add it, such as {tag} = {}", listed(forms.first().copied()));
                 reader.refuse(node, format!("the key \"{tag}\" is missing"), expected, Some(mend));
             }
         }

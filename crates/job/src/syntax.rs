@@ -1,6 +1,7 @@
 //! What is wrong with a text as TOML, in words for those who do not know TOML.
 
 use std::collections::BTreeSet;
+use std::ops::Range;
 
 use toml_parser::lexer::TokenKind;
 
@@ -154,8 +155,9 @@ const VALUE: &str = "text in quotation marks, a number, true or false, a list or
 const KEY: &str = "letters, digits, - and _ in a key";
 const QUOTED: &str = "text in quotation marks";
 
-fn problem(source: &Source<'_>, message: &str, span: std::ops::Range<usize>) -> Problem {
+fn problem(source: &Source<'_>, message: &str, span: Range<usize>) -> Problem {
     let line = source.line_span(source.line(span.start));
+    let span = opening(source, message, span, line.start);
     let context = Context {
         raw: source.slice(span.clone()),
         before: source.slice(line.start..span.start),
@@ -175,6 +177,19 @@ fn problem(source: &Source<'_>, message: &str, span: std::ops::Range<usize>) -> 
         what: words.what,
         expected: words.expected.to_owned(),
         mend: words.mend,
+    }
+}
+
+/// Where a text begins whose quotation mark is not closed: the parser points at the end of the line.
+fn opening(source: &Source<'_>, message: &str, span: Range<usize>, line: usize) -> Range<usize> {
+    let quote = match message.split(", expected").next() {
+        Some("invalid basic string") => '"',
+        Some("invalid literal string") => '\'',
+        _ => return span,
+    };
+    match source.slice(line..span.start).rfind(quote) {
+        Some(at) if span.is_empty() => line + at..span.start,
+        _ => span,
     }
 }
 
@@ -301,7 +316,7 @@ impl Context<'_> {
                 "characters that can be seen",
             );
         }
-        if self.before.contains(['"', '\'']) {
+        if self.raw.starts_with(['"', '\'']) {
             return Words::new(
                 "the quotation mark is not closed on its line",
                 "text between two quotation marks",

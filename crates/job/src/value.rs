@@ -144,9 +144,11 @@ impl Value for u32 {
     }
 
     fn read(node: &Node<'_>, limit: Limit, reader: &mut Reader<'_>) -> Option<Self> {
-        let expected = limit
-            .words(|value| format!("{value}"))
-            .map_or("a whole number".to_owned(), |words| format!("a whole number {words}"));
+        let expected = match (limit, limit.words(|value| format!("{value}"))) {
+            (Limit::Between(only, high), Some(words)) if only.to_bits() == high.to_bits() => words,
+            (_, Some(words)) => format!("a whole number {words}"),
+            (_, None) => "a whole number".to_owned(),
+        };
         let whole = match node.value.get_ref() {
             DeValue::Integer(whole) if whole.radix() == 10 => whole.as_str().parse::<u32>().ok(),
             _ => None,
@@ -176,9 +178,15 @@ impl Value for String {
                 "the text holds an invisible control character"
             }
             DeValue::String(text) => return Some(text.to_string()),
-            _ => return reader.wrong_kind(node, "text in quotation marks", None),
+            DeValue::Array(_) | DeValue::Table(_) => {
+                return reader.wrong_kind(node, "text in quotation marks", None);
+            }
+            _ => {
+                let mend = format!("write \"{}\"", shown(reader.written(node)));
+                return reader.wrong_kind(node, "text in quotation marks", Some(mend));
+            }
         };
-        reader.refuse(node, what, "text that can be read", None);
+        reader.refuse(node, what, "text that can be seen", None);
         None
     }
 }

@@ -49,6 +49,11 @@ pub(super) fn read(
             found.push(Sample { time_s, temperature_c: celsius(temperature) });
         }
     }
+    if let ([row], 1) = (sheet.rows.as_slice(), found.len()) {
+        let span = row.first().map_or(0..0, |cell| cell.span.clone());
+        let expected = "at least two samples: between them the log says how warm it was";
+        sheet.refuse(span, "", "the log has a single sample".to_owned(), expected, problems);
+    }
     found
 }
 

@@ -134,13 +134,15 @@ impl<'t> Sheet<'t> {
 
     /// Refuses a row with more cells than the heading; empty ones at its end are what spreadsheets leave.
     fn check_length(&self, row: &[Cell<'_>], problems: &mut Vec<Problem>) {
-        let Some(over) = row.iter().skip(self.heading.len()).find(|cell| !cell.text.is_empty()) else {
+        if row.iter().skip(self.heading.len()).all(|cell| cell.text.is_empty()) {
             return;
-        };
+        }
+        let first = row.first().map_or(0, |cell| cell.span.start);
+        let last = row.last().map_or(first, |cell| cell.span.end);
         let what = format!("the row has {} cells, the heading {}", row.len(), self.heading.len());
         let expected = "a cell for each column of the heading".to_owned();
         let mend = Some("write numbers with a decimal point: a comma begins a new cell".to_owned());
-        problems.push(at(&self.source, over.span.clone(), "", what, expected, mend));
+        problems.push(at(&self.source, first..last, "", what, expected, mend));
     }
 
     /// Where a column stands.
