@@ -1,7 +1,7 @@
 //! Files on disk: read beside the job, written whole or not at all.
 
 use std::fs::{self, File};
-use std::io::{self, Write};
+use std::io::{self, Read, Write};
 use std::path::{Path, PathBuf};
 
 /// The files beside a job file.
@@ -16,7 +16,13 @@ impl Beside {
 
 impl job::Files for Beside {
     fn read(&self, name: &str) -> Result<Vec<u8>, String> {
-        fs::read(self.0.join(name)).map_err(|error| in_words(&error))
+        // One byte more than is allowed tells that a file is too large, be it without an end.
+        let most = job::LARGEST_DATA_FILE as u64 + 1;
+        let mut bytes = Vec::new();
+        File::open(self.0.join(name))
+            .and_then(|file| file.take(most).read_to_end(&mut bytes))
+            .map_err(|error| in_words(&error))?;
+        Ok(bytes)
     }
 }
 

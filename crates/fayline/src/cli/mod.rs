@@ -217,7 +217,7 @@ fn assessed(path: &Path) -> Result<Assessment, Stop> {
     let name = path.to_string_lossy();
     let bytes = std::fs::read(path)
         .map_err(|error| Stop::Cannot(format!("{name} cannot be read: {}", in_words(&error))))?;
-    let text = String::from_utf8(bytes).map_err(|_| Stop::Cannot(format!("{name} is not text in UTF-8")))?;
+    let text = job::decode(&name, &bytes).map_err(|problem| Stop::Problems(vec![problem]))?;
     let job = job::read(&name, &text, &Beside::job(path)).map_err(Stop::Problems)?;
     Ok(stages::assess(&job, &stages::Ask::default()))
 }
