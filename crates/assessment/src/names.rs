@@ -73,6 +73,8 @@ registry! {
         EDGE_MOMENT_LEFT = "join.J.C.edge_moment_left", "N·mm/mm", None, "moment in the upper plate at the left end of the overlap, per width", "linear strip, two beams on an elastic layer";
         EDGE_MOMENT_RIGHT = "join.J.C.edge_moment_right", "N·mm/mm", None, "moment in the lower plate at the right end of the overlap, per width", "linear strip, two beams on an elastic layer";
         LINE_LOAD = "join.J.C.line_load", "N/mm", Some(Kind::LineLoad), "load per width", "definition";
+        HART_SMITH_CAPACITY = "join.J.C.hart_smith_capacity", "N/mm", Some(Kind::LineLoad), "whole inner load per width at which a double lap gives way, strengths as written", "Hart-Smith 1973";
+        OVERLAP_NEEDED = "join.J.C.overlap_needed", "mm", Some(Kind::Length), "overlap of a double lap with two plastic zones and an elastic trough", "Hart-Smith 1973";
         RESERVE = "join.J.C.reserve", "-", None, "reserve factor of the bond at 23 °C, dry", "EN 1999-1-1, nominal check";
         STRENGTH_FRACTION = "bond_day.J.strength_fraction", "-", None, "share of the full strength at the end of the temperature given", "adhesive's cure table, equivalent time";
         NOZZLE_TIME = "bond_day.J.nozzle_time", "s", Some(Kind::Time), "how long a mixing nozzle may stand idle at the temperature given", "adhesive's data, equivalent time";

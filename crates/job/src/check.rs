@@ -1,9 +1,11 @@
 //! What no single key shows: references that lead nowhere, values that contradict each other or physics.
 
+mod members;
+
 use quantity::{Length, Quantity, System};
 
-use crate::entry::{Entry, Named};
-use crate::problem::{Problem, listed, nearest};
+use crate::entry::{Entry, Located, Named};
+use crate::problem::{Problem, listed, nearest, shown};
 use crate::tables::{Adhesive, BondDay, CureRow, Joint, Lap, Material, Tables};
 
 /// Names that a load case may not bear, because `join.J.<name>` means something else.
@@ -24,9 +26,27 @@ pub(crate) fn check(tables: &Tables, problems: &mut Vec<Problem>) {
     for (_, adhesive) in tables.adhesives.iter() {
         check_adhesive(adhesive, problems);
     }
+    for (_, section) in tables.sections.iter() {
+        members::check_section(section, tables, problems);
+    }
+    for (_, member) in tables.members.iter() {
+        members::check_member(member, tables, problems);
+    }
+    for (name, case) in &tables.cases.items {
+        case_name(name, &tables.cases.key, problems);
+        members::check_case(case, problems);
+    }
+    for (_, rivet) in tables.rivets.iter() {
+        members::check_rivet(rivet, problems);
+    }
     for (_, joint) in tables.joints.iter() {
         match joint {
             Joint::Lap(lap) => check_lap(lap, tables, problems),
+            Joint::DoubleLap(lap) => members::check_double_lap(lap, tables, problems),
+            Joint::Socket(socket) => members::check_socket(socket, tables, problems),
+            Joint::Sleeve(sleeve) => members::check_sleeve(sleeve, tables, problems),
+            Joint::Tube(tube) => members::check_tube(tube, tables, problems),
+            Joint::Disc(disc) => members::check_disc(disc, tables, problems),
         }
     }
     if let Some(day) = tables.bond_day.get() {
@@ -34,17 +54,7 @@ pub(crate) fn check(tables: &Tables, problems: &mut Vec<Problem>) {
     }
     for (_, coupons) in tables.coupons.iter() {
         refer(&coupons.adhesive, &tables.adhesives, problems);
-        if coupons.data.get().is_some() {
-            refuse(
-                &coupons.strengths,
-                "both \"data\" and \"strengths\" are given",
-                "one of the two",
-                problems,
-            );
-        }
-        if coupons.strengths.get().is_some_and(Vec::is_empty) {
-            refuse(&coupons.strengths, "the list is empty", "at least one strength", problems);
-        }
+        one_of(&coupons.data, &coupons.strengths, problems);
     }
 }
 
@@ -61,27 +71,52 @@ fn refuse<T>(
     }
 }
 
+/// Refuses the second of two entries that exclude each other.
+fn one_of<A, B>(one: &Entry<A>, other: &Entry<B>, problems: &mut Vec<Problem>) {
+    let name = |key: &str| key.rsplit('.').next().unwrap_or(key).to_owned();
+    if let (Some(before), Some(place)) = (one.place(), other.place()) {
+        problems.push(Problem {
+            place: place.clone(),
+            key: other.key.clone(),
+            what: format!("both \"{}\" and \"{}\" are given", name(&one.key), name(&other.key)),
+            expected: "one of the two".to_owned(),
+            mend: Some(format!(
+                "take one of them out; \"{}\" stands in line {}",
+                name(&one.key),
+                before.line
+            )),
+        });
+    }
+}
+
+/// How many names are listed where one of them was meant.
+const MOST_LISTED: usize = 20;
+
 /// Refuses a reference to something that the file does not have.
 fn refer<T>(reference: &Entry<String>, to: &Named<T>, problems: &mut Vec<Problem>) {
     let (Some(name), Some(place)) = (reference.get(), reference.place()) else {
         return;
     };
-    if to.get(name).is_some() {
+    let known = || to.iter().map(|(known, _)| known).chain(to.refused.iter().map(String::as_str));
+    if known().any(|known| known == name) {
         return;
     }
-    let known = || to.iter().map(|(known, _)| known);
     let near = nearest(name, known());
-    let expected = if to.items.is_empty() {
-        format!("a table [{}.{name}]; the file has none under [{}]", to.key, to.key)
+    let expected = if known().next().is_none() {
+        format!("a name under [{}], of which the file has none", to.key)
     } else {
-        format!("one of those under [{}]: {}", to.key, listed(known()))
+        format!("one of those under [{}]: {}", to.key, listed(known().take(MOST_LISTED)))
+    };
+    let mend = match near {
+        Some(near) => format!("write \"{near}\""),
+        None => format!("add a table [{}.{}]", to.key, shown(name)),
     };
     problems.push(Problem {
         place: place.clone(),
         key: reference.key.clone(),
-        what: format!("\"{name}\" does not exist"),
+        what: format!("\"{}\" does not exist", shown(name)),
         expected,
-        mend: near.map(|near| format!("write \"{near}\"")),
+        mend: Some(mend),
     });
 }
 
@@ -122,7 +157,7 @@ fn check_adhesive(adhesive: &Adhesive, problems: &mut Vec<Problem>) {
             if let (Some(long), Some(short)) = (cold.time.get(), hot.time.get())
                 && short.seconds() > long.seconds()
             {
-                let expected = format!("at most {}: adhesive cures faster when it is warmer", print(*long));
+                let expected = format!("at most {}: an adhesive is faster when it is warmer", print(*long));
                 refuse(&hot.time, "the working time grows with the temperature", expected, problems);
             }
         }
@@ -149,7 +184,7 @@ fn rising<Q: Quantity>(entries: &[&Entry<Q>], what: &str, problems: &mut Vec<Pro
     }
 }
 
-/// More time at a temperature never gives less strength.
+/// More time at a temperature never gives less strength, and a time gives one strength.
 fn check_cure(rows: &[CureRow], problems: &mut Vec<Problem>) {
     for (index, row) in rows.iter().enumerate() {
         for earlier in rows.iter().take(index).chain(rows.iter().skip(index + 1)) {
@@ -169,6 +204,12 @@ fn check_cure(rows: &[CureRow], problems: &mut Vec<Problem>) {
                 break;
             }
         }
+        let same =
+            |earlier: &CureRow| earlier.at.get() == row.at.get() && earlier.time.get() == row.time.get();
+        if row.at.get().is_some() && row.time.get().is_some() && rows.iter().take(index).any(same) {
+            let what = "this time stands a second time at the same temperature";
+            refuse(&row.time, what, "one strength for each time at a temperature", problems);
+        }
     }
 }
 
@@ -177,38 +218,49 @@ fn check_lap(lap: &Lap, tables: &Tables, problems: &mut Vec<Problem>) {
     for plate in [&lap.upper, &lap.lower].into_iter().filter_map(Entry::get) {
         refer(&plate.material, &tables.materials, problems);
     }
-    let adhesive = lap.adhesive.get().and_then(|name| tables.adhesives.get(name));
-    if let (Some(bondline), Some(beads)) =
-        (lap.bondline.get(), adhesive.and_then(|adhesive| adhesive.standoff_beads.get()))
-        && bondline.mm() < beads.mm()
+    thinner_than_beads(&lap.bondline, &lap.adhesive, tables, problems);
+    for (name, _) in &lap.loads.items {
+        case_name(name, &lap.loads.key, problems);
+    }
+}
+
+/// Refuses a bondline that the standoff beads do not let close.
+fn thinner_than_beads(
+    bondline: &Entry<Length>,
+    adhesive: &Entry<String>,
+    tables: &Tables,
+    problems: &mut Vec<Problem>,
+) {
+    let Some(name) = adhesive.get() else { return };
+    let beads = tables.adhesives.get(name).and_then(|adhesive| adhesive.standoff_beads.get());
+    if let (Some(given), Some(beads)) = (bondline.get(), beads)
+        && given.mm() < beads.mm()
     {
-        let name = lap.adhesive.get().map_or("", String::as_str);
-        let expected = format!("at least {}, the standoff beads of \"{name}\"", print::<Length>(*beads));
+        let what = format!("the bondline of {} is thinner than the beads", print(*given));
         refuse(
-            &lap.bondline,
-            format!("the bondline of {} is thinner than the beads", print(*bondline)),
-            expected,
+            bondline,
+            what,
+            format!("at least {}, the standoff beads of \"{name}\"", print(*beads)),
             problems,
         );
     }
-    for (name, _) in &lap.loads.items {
-        let fixed = RESERVED_CASES.contains(&name.value.as_str());
-        if fixed {
-            problems.push(Problem {
-                place: name.place.clone(),
-                key: format!("{}.{}", lap.loads.key, name.value),
-                what: format!("a load case cannot be called \"{}\"", name.value),
-                expected: "a name that no result bears".to_owned(),
-                mend: Some(format!("write \"{}_case\"", name.value)),
-            });
-        }
+}
+
+/// Refuses a load case whose name a result bears already.
+fn case_name(name: &Located<String>, table: &str, problems: &mut Vec<Problem>) {
+    if RESERVED_CASES.contains(&name.value.as_str()) {
+        problems.push(Problem {
+            place: name.place.clone(),
+            key: format!("{table}.{}", name.value),
+            what: format!("a load case cannot be called \"{}\"", name.value),
+            expected: "a name that no result bears".to_owned(),
+            mend: Some(format!("write \"{}_case\"", name.value)),
+        });
     }
 }
 
 fn check_bond_day(day: &BondDay, tables: &Tables, problems: &mut Vec<Problem>) {
-    if day.log.get().is_some() {
-        refuse(&day.temperature, "both \"temperature\" and \"log\" are given", "one of the two", problems);
-    }
+    one_of(&day.temperature, &day.log, problems);
     if let (Some(handling), Some(driving)) = (day.handling.get(), day.driving.get())
         && handling > driving
     {
@@ -219,11 +271,15 @@ fn check_bond_day(day: &BondDay, tables: &Tables, problems: &mut Vec<Problem>) {
             problems,
         );
     }
-    if let (Some(names), Some(place)) = (day.joints.get(), day.joints.place()) {
+    if let Some(names) = day.joints.get() {
         for (index, name) in names.iter().enumerate() {
             let key = format!("{}[{}]", day.joints.key, index + 1);
-            let located = Some(crate::Located { value: name.clone(), place: place.clone() });
-            refer(&Entry { key, located }, &tables.joints, problems);
+            let entry = Entry { key, located: Some(name.clone()) };
+            refer(&entry, &tables.joints, problems);
+            if names.iter().take(index).any(|earlier| earlier.value == name.value) {
+                let what = format!("\"{}\" stands in this list a second time", shown(&name.value));
+                refuse(&entry, what, "each joint once: it is closed once", problems);
+            }
         }
     }
 }

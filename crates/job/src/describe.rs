@@ -33,8 +33,8 @@ pub(crate) enum Shape {
     Switch,
     /// One of a few words.
     Choice(&'static [Word]),
-    /// A list.
-    List(Box<Shape>),
+    /// A list, of a fixed length where one is given.
+    List(Box<Shape>, Option<usize>),
     /// A table with known keys.
     Table(Table),
     /// Tables under free names.
@@ -104,6 +104,7 @@ impl Limit {
             Self::Positive => Some("greater than zero".to_owned()),
             Self::NotNegative => Some("zero or greater".to_owned()),
             Self::Share => Some("from 0 to 1".to_owned()),
+            Self::Between(only, high) if only.to_bits() == high.to_bits() => Some(print(only)),
             Self::Between(low, high) => Some(format!("from {} to {}", print(low), print(high))),
             Self::Below(low, high) => Some(format!("from {} to below {}", print(low), print(high))),
         }

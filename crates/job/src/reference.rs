@@ -46,7 +46,7 @@ fn inner(page: &mut String, key: &str, shape: &Shape) {
     match shape {
         Shape::Table(table) => section(page, key, table, None),
         Shape::Named(content) => inner(page, &format!("{key}.NAME"), content),
-        Shape::List(item) => inner(page, &format!("[{key}]"), item),
+        Shape::List(item, _) => inner(page, &format!("[{key}]"), item),
         Shape::Tagged { tag, forms } => {
             for (word, table) in forms {
                 section(page, key, table, Some((tag, word)));
@@ -60,7 +60,7 @@ fn holds(field: &Field) -> String {
     let mut text = words(&field.shape);
     let kind = match &field.shape {
         Shape::Quantity(kind) => Some(*kind),
-        Shape::List(item) => match **item {
+        Shape::List(item, _) => match **item {
             Shape::Quantity(kind) => Some(kind),
             _ => None,
         },
@@ -91,7 +91,8 @@ fn words(shape: &Shape) -> String {
             .map(|word| format!("`\"{}\"`: {}", word.word, word.doc.trim_end_matches('.')))
             .collect::<Vec<_>>()
             .join("; "),
-        Shape::List(item) => format!("list of: {}", words(item)),
+        Shape::List(item, None) => format!("list of: {}", words(item)),
+        Shape::List(item, Some(length)) => format!("{length} of: {}", words(item)),
         Shape::Table(_) | Shape::Tagged { .. } => "table, below".to_owned(),
         Shape::Named(_) => "tables under names of your own, below".to_owned(),
     }

@@ -51,7 +51,10 @@ fn shape(shape_of: &Shape, limit: Limit) -> Json {
         Shape::Text => json!({ "type": "string", "minLength": 1 }),
         Shape::Switch => json!({ "type": "boolean" }),
         Shape::Choice(words) => json!({ "enum": words.iter().map(|word| word.word).collect::<Vec<_>>() }),
-        Shape::List(item) => json!({ "type": "array", "items": shape(item, limit) }),
+        Shape::List(item, None) => json!({ "type": "array", "items": shape(item, limit) }),
+        Shape::List(item, Some(length)) => {
+            json!({ "type": "array", "items": shape(item, limit), "minItems": length, "maxItems": length })
+        }
         Shape::Table(content) => table(content, None),
         Shape::Named(content) => json!({
             "type": "object",

@@ -4,12 +4,13 @@
 ///
 /// From the one declaration come the typed struct (an [`crate::Entry`] for each key), its reader and its
 /// description. A key is written `name: Type [Limit],`, with `@required` before the name where a job
-/// without it is refused; `@named` before it makes a table of tables under free names.
+/// without it is refused; `@named` before it makes a table of tables under free names. A key that is no
+/// Rust word is written `field = "key": Type`.
 macro_rules! table {
     (
         $(#[doc = $doc:literal])+
         $name:ident $(tagged $tag:literal)? {
-            $( $(#[doc = $field_doc:literal])+ $(@$mark:ident)? $field:ident : $kind:ty $([$limit:expr])? ),* $(,)?
+            $( $(#[doc = $field_doc:literal])+ $(@$mark:ident)? $field:ident $(= $word:literal)? : $kind:ty $([$limit:expr])? ),* $(,)?
         }
     ) => {
         $(#[doc = $doc])+
@@ -27,7 +28,7 @@ macro_rules! table {
                 doc: concat!($($doc),+).trim_ascii(),
                 fields: || vec![
                     $( $crate::describe::Field {
-                        name: stringify!($field),
+                        name: $crate::table::table!(@word $field $(= $word)?),
                         doc: concat!($($field_doc),+).trim_ascii(),
                         shape: $crate::table::table!(@shape $($mark)? $kind),
                         limit: $crate::table::table!(@limit $($limit)?),
@@ -48,11 +49,13 @@ macro_rules! table {
                 Some(Self {
                     key,
                     place,
-                    $( $field: $crate::table::table!(@read $($mark)?, keys, stringify!($field), reader), )*
+                    $( $field: $crate::table::table!(@read $($mark)?, keys, $crate::table::table!(@word $field $(= $word)?), reader), )*
                 })
             }
         }
     };
+    (@word $field:ident) => { stringify!($field) };
+    (@word $field:ident = $word:literal) => { $word };
     (@type named $kind:ty) => { $crate::Named<$kind> };
     (@type required $kind:ty) => { $crate::Entry<$kind> };
     (@type $kind:ty) => { $crate::Entry<$kind> };

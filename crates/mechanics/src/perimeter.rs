@@ -191,22 +191,25 @@ fn solve(matrix: [[f64; 3]; 3], right: [f64; 3], names: [&'static str; 3]) -> Re
     let mut a = matrix;
     let mut b = right;
     let mut held = [true; 3];
+    let size = right.iter().fold(f64::MIN_POSITIVE, |size, it| size.max(it.abs()));
     for pivot in 0..3 {
-        if !(a[pivot][pivot] > FREE * matrix[pivot][pivot]) || matrix[pivot][pivot] <= 0.0 {
+        let resists = a[pivot][pivot] > FREE * matrix[pivot][pivot] && matrix[pivot][pivot] > 0.0;
+        if !resists {
             held[pivot] = false;
             // Nothing resists this motion: fine as long as nothing drives it.
-            let size = right.iter().fold(f64::MIN_POSITIVE, |size, it| size.max(it.abs()));
             if b[pivot].abs() > FREE * size {
                 return Err(Failure::CannotCarry { resultant: names[pivot] });
             }
             continue;
         }
-        for row in pivot + 1..3 {
-            let factor = a[row][pivot] / a[pivot][pivot];
-            for column in pivot..3 {
-                a[row][column] -= factor * a[pivot][column];
+        let (upper, below) = a.split_at_mut(pivot + 1);
+        let top = upper[pivot];
+        for (row, index) in below.iter_mut().zip(pivot + 1..) {
+            let factor = row[pivot] / top[pivot];
+            for (ours, theirs) in row.iter_mut().zip(top) {
+                *ours -= factor * theirs;
             }
-            b[row] -= factor * b[pivot];
+            b[index] -= factor * b[pivot];
         }
     }
     let mut x = [0.0; 3];

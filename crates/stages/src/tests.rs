@@ -12,7 +12,11 @@ struct Witness;
 
 impl job::Files for Witness {
     fn read(&self, name: &str) -> Result<Vec<u8>, String> {
-        if name == "witness.csv" { Ok(WITNESS.as_bytes().to_vec()) } else { Err("there is no such file".to_owned()) }
+        if name == "witness.csv" {
+            Ok(WITNESS.as_bytes().to_vec())
+        } else {
+            Err("there is no such file".to_owned())
+        }
     }
 }
 
@@ -22,8 +26,10 @@ fn assessed(text: &str) -> Assessment {
 }
 
 fn edited(text: &str, edits: &[(&str, &str)]) -> String {
-    let edits: Vec<Edit> =
-        edits.iter().map(|(key, value)| Edit { key: (*key).to_owned(), value: (*value).to_owned() }).collect();
+    let edits: Vec<Edit> = edits
+        .iter()
+        .map(|(key, value)| Edit { key: (*key).to_owned(), value: (*value).to_owned() })
+        .collect();
     job::edit(text, &edits).expect("the edits are well-formed")
 }
 
@@ -130,7 +136,8 @@ fn unit_absent_keys_make_unknown_only_what_needs_them_and_are_all_named() {
     let text = edited(FRAME, &[]).replace("youngs_modulus    = \"71 GPa\"\npoissons_ratio    = 0.33\n", "");
     let lack = assessed(&text);
     let stresses = finding(&lack, "join.doubler.recovery.stresses");
-    let keys = ["materials.casting.youngs_modulus", "materials.casting.poissons_ratio"].map(str::to_owned).to_vec();
+    let keys =
+        ["materials.casting.youngs_modulus", "materials.casting.poissons_ratio"].map(str::to_owned).to_vec();
     assert_eq!(stresses.lack, Some(Lack::Missing { keys }));
     assert_eq!(finding(&lack, "join.doubler.recovery.bond").verdict, Verdict::Met);
 }
@@ -171,7 +178,10 @@ fn unit_too_cold_to_cure_is_not_met() {
     let driving = finding(&assessment, "bond_day.doubler.driving");
     assert_eq!(driving.verdict, Verdict::NotMet);
     assert!(driving.statement.contains("10 °C"), "{}", driving.statement);
-    assert!(matches!(assessment.quantities.get("bond_day.doubler.driving_at"), Some(Err(Lack::OutOfData { .. }))));
+    assert!(matches!(
+        assessment.quantities.get("bond_day.doubler.driving_at"),
+        Some(Err(Lack::OutOfData { .. }))
+    ));
 }
 
 #[test]
@@ -224,4 +234,82 @@ fn unit_every_emitted_name_is_registered() {
 #[test]
 fn unit_same_job_same_assessment() {
     assert_eq!(assessed(FRAME), assessed(FRAME));
+}
+
+const HEAD: &str = r#"
+fayline = 1
+[job]
+title = "test"
+method = "EN 1999-1-1"
+[materials.plate]
+youngs_modulus = "70 GPa"
+poissons_ratio = 0.33
+proof_strength = "250 MPa"
+[adhesives.paste]
+youngs_modulus = "2128 MPa"
+poissons_ratio = 0.33
+shear_strength = "30 MPa"
+tensile_strength = "3190 psi"
+strengths = "characteristic"
+shear_strain_at_failure = 0.1375
+standoff_beads = "0.25 mm"
+"#;
+
+#[test]
+fn cross_double_lap_of_a_job_is_hart_smiths() {
+    // E = 2 × 1.33 × 800 MPa makes the adhesive's shear modulus 800 MPa; the figures of a long balanced joint.
+    let joint = r#"
+[joints.splice]
+form = "double lap"
+inner = { material = "plate", thickness = "4 mm" }
+outer = { material = "plate", thickness = "2 mm" }
+width = "10 mm"
+overlap = "200 mm"
+adhesive = "paste"
+bondline = "0.25 mm"
+loads.pull = { kind = "test", axial = "14.1244 kN" }
+"#;
+    let assessment = assessed(&format!("{HEAD}{joint}"));
+    close(number(&assessment, "join.splice.pull.hart_smith_capacity"), 1412.44, 1e-4);
+    close(number(&assessment, "join.splice.pull.overlap_needed"), 51.6032, 1e-4);
+    // Two bondlines share the load.
+    close(number(&assessment, "join.splice.pull.mean_shear"), 14_124.4 / (10.0 * 200.0 * 2.0), 1e-9);
+}
+
+#[test]
+fn cross_tube_of_a_job_is_the_closed_form() {
+    // E = 2 × 1.33 × 900 MPa makes the adhesive's shear modulus 900 MPa.
+    let head = HEAD.replace("\"2128 MPa\"", "\"2394 MPa\"");
+    let joint = r#"
+[joints.shaft]
+form = "tube"
+inner = { material = "plate", outside_diameter = "39.75 mm", wall = "2.5 mm" }
+outer = { material = "plate", outside_diameter = "44.25 mm", wall = "2 mm" }
+overlap = "30 mm"
+adhesive = "paste"
+loads.twist = { kind = "test", torque = "500 N m" }
+"#;
+    let assessment = assessed(&format!("{head}{joint}"));
+    close(number(&assessment, "join.shaft.twist.mean_shear"), 6.63146, 1e-5);
+    close(number(&assessment, "join.shaft.twist.peak_shear"), 37.9011, 1e-4);
+}
+
+#[test]
+fn cross_disc_of_a_job_is_mean_stress_times_area() {
+    let joint = r#"
+[joints.stud]
+form = "disc"
+material = "plate"
+diameter = "2.5 in"
+adhesive = "paste"
+loads.pull = { kind = "test", axial = "15700 lbf" }
+"#;
+    let assessment = assessed(&format!("{HEAD}{joint}"));
+    // Common practice, no source: 2.5 in at 3190 psi hold about 15 700 lbf.
+    close(number(&assessment, "join.stud.pull.mean_peel"), 3190.0 * 0.006_894_757_293_168, 0.005);
+    let centred = number(&assessment, "join.stud.pull.peak_peel");
+    close(centred, number(&assessment, "join.stud.pull.mean_peel"), 1e-12);
+    let off = joint.replace("\"15700 lbf\"", "\"15700 lbf\", eccentricity = \"0.25 in\"");
+    let off = assessed(&format!("{HEAD}{off}"));
+    close(number(&off, "join.stud.pull.peak_peel"), centred * (1.0 + 8.0 * 0.25 / 2.5), 1e-9);
 }

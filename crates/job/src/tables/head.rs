@@ -13,6 +13,10 @@ table! {
         method: Method,
         /// The conditions in which the repaired part serves.
         service: Service,
+        /// What the rivets alone must carry if the bond is lost; "limit" without it.
+        bond_lost: BondLost,
+        /// What the manufacturer's repair procedure says.
+        procedure: Procedure,
         /// The units in which results are shown; the file itself may mix them.
         units: Units,
     }
@@ -29,6 +33,18 @@ table! {
         humid: bool,
         /// The temperature at which the joint is free of thermal stress, usually that of the cure.
         stress_free: Temperature,
+    }
+}
+
+table! {
+    /// The manufacturer's repair procedure.
+    Procedure {
+        /// The document.
+        document: String,
+        /// The page in it.
+        page: String,
+        /// What it says of sectioning here.
+        sectioning: Sectioning,
     }
 }
 
@@ -59,5 +75,29 @@ choice! {
         Metric = "metric",
         /// Pound-force, inch, psi, degree Fahrenheit.
         Imperial = "imperial",
+    }
+}
+
+choice! {
+    /// What the rivets alone must carry if the bond is lost.
+    BondLost {
+        /// Each limit case, without its factor.
+        Limit = "limit",
+        /// Each limit case with its factor.
+        Ultimate = "ultimate",
+        /// Nothing; it is shown for information.
+        Information = "information",
+    }
+}
+
+choice! {
+    /// What a procedure says of sectioning.
+    Sectioning {
+        /// Sectioning is allowed here.
+        Allowed = "allowed",
+        /// Sectioning is forbidden here.
+        Forbidden = "forbidden",
+        /// It says nothing.
+        Silent = "silent",
     }
 }

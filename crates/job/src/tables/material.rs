@@ -1,6 +1,6 @@
 //! `[materials.X]`.
 
-use quantity::{Stress, ThermalExpansion};
+use quantity::{ElectricPotential, Stress, ThermalExpansion};
 
 use crate::table::table;
 
@@ -19,6 +19,8 @@ table! {
         elongation: f64 [Share],
         /// Linear thermal expansion.
         thermal_expansion: ThermalExpansion [NotNegative],
+        /// Anodic index.
+        anodic_index: ElectricPotential,
         /// Where these values come from.
         source: String,
     }

@@ -2,19 +2,31 @@
 
 mod adhesive;
 mod bond_day;
+mod case;
 mod coupons;
 mod head;
 mod joint;
 mod material;
+mod member;
+mod rivet;
+mod section;
 
 pub use adhesive::{
     Adhesive, AdhesiveClass, AtBondline, AtTemperature, CureRow, GlassTransition, Strengths, WorkingTime,
 };
 pub use bond_day::{BondDay, TemperatureUnit};
+pub use case::{Case, PointForce, PointMass, Pull, Resultants, Towing, TrailerKind};
 pub use coupons::{Coupons, Distribution};
-pub use head::{Factors, Head, Method, Service, Units};
-pub use joint::{Adherend, Ends, Geometry, Joint, Lap, Law, Load, LoadKind, Model, Surface};
+pub use head::{BondLost, Factors, Head, Method, Procedure, Sectioning, Service, Units};
+pub use joint::{
+    Adherend, BondedStretch, Closing, Disc, DiscLoad, DoubleLap, Ends, Face, Geometry, Joint, Lap, Law, Load,
+    LoadKind, Model, Part, RivetPositions, Rivets, SectionLoad, Side, Sleeve, Socket, Surface, Tube,
+    TubeLoad, TubePart,
+};
 pub use material::Material;
+pub use member::{Axis, Member, Rib};
+pub use rivet::{Rivet, RivetKind, RivetMaterial};
+pub use section::{Channel, Hat, HollowBox, Section, TubeShape, Wall};
 
 use crate::table::table;
 
@@ -31,6 +43,14 @@ table! {
         @named materials: Material,
         /// Structural adhesives, as their makers or your own tests describe them.
         @named adhesives: Adhesive,
+        /// Kinds of rivets.
+        @named rivets: Rivet,
+        /// Thin-walled cross-sections.
+        @named sections: Section,
+        /// Structural parts with a longitudinal axis.
+        @named members: Member,
+        /// Load cases on members.
+        @named cases: Case,
         /// Joints to be made.
         @named joints: Joint,
         /// The day on which the adhesive is mixed and the parts are closed.

@@ -2,7 +2,7 @@
 
 use assessment::{Basis, Finding, Known, Lack, Measure, Name, Stage, Verdict, names};
 use job::Job;
-use job::tables::{Adhesive, BondDay, Joint};
+use job::tables::{Adhesive, BondDay};
 use process::arrhenius::TimeAt;
 use process::clocks::{AdhesiveTimes, Clock, StrengthAtEnd};
 use process::strength::{ActivationBasis, Row, Strength, StrengthTable};
@@ -103,9 +103,7 @@ pub(super) fn run(job: &Job, day: &BondDay, joint: &str, history: &Known<History
 }
 
 fn adhesive_of<'j>(job: &'j Job, joint: &str) -> Option<&'j Adhesive> {
-    match job.tables.joints.get(joint)? {
-        Joint::Lap(lap) => job.tables.adhesives.referred(&lap.adhesive).ok(),
-    }
+    job.tables.adhesives.referred(job.tables.joints.get(joint)?.adhesive()).ok()
 }
 
 fn started(meaning: &Meaning, joint: &str, day: &BondDay) -> Finding {

@@ -3,6 +3,11 @@
 use assessment::{Known, Lack};
 use job::Entry;
 use job::tables::{Adhesive, AdhesiveClass, Strengths};
+use mechanics::closed::Layer;
+use mechanics::strip;
+use quantity::Stress;
+
+use super::lap::failed;
 
 /// The share of specimens above a characteristic value lies at 1.645 standard deviations (EN 1990:2002, 5 %
 /// fractile of the normal distribution with known scatter and many tests).
@@ -16,18 +21,42 @@ pub(super) struct Values {
     pub(super) poissons_ratio: Known<f64>,
     /// Characteristic shear strength at 23 °C, dry, MPa.
     pub(super) characteristic_shear_mpa: Known<f64>,
+    /// Shear strength as written at 23 °C, dry, MPa.
+    pub(super) shear_strength_mpa: Known<f64>,
+    /// Characteristic tensile strength at 23 °C, dry, MPa.
+    pub(super) characteristic_tensile_mpa: Known<f64>,
+    /// Engineering shear strain at failure.
+    pub(super) shear_strain_at_failure: Known<f64>,
+}
+
+impl Values {
+    /// The layer as the closed forms see it.
+    pub(super) fn layer(&self, bondline_mm: f64) -> Known<Layer> {
+        let modulus = self.youngs_modulus_mpa.clone()?;
+        Ok(Layer {
+            youngs_modulus_mpa: modulus,
+            shear_modulus_mpa: modulus / (2.0 * (1.0 + self.poissons_ratio.clone()?)),
+            thickness_mm: bondline_mm,
+        })
+    }
+
+    /// The layer as the strip sees it.
+    pub(super) fn isotropic(&self) -> Known<strip::Adhesive> {
+        let (modulus, ratio) = (self.youngs_modulus_mpa.clone()?, self.poissons_ratio.clone()?);
+        strip::Adhesive::isotropic(modulus, ratio).map_err(|failure| failed(&failure))
+    }
 }
 
 /// What is known of an adhesive.
 pub(super) enum Data {
     /// The user's own data.
-    Given(Values),
+    Given(Box<Values>),
     /// Nothing but a class: the values lie somewhere between the two.
     Class {
         /// The lower values.
-        lower: Values,
+        lower: Box<Values>,
         /// The upper values.
-        upper: Values,
+        upper: Box<Values>,
         /// The keys that would settle it.
         keys: Vec<String>,
     },
@@ -67,21 +96,28 @@ impl Data {
     pub(super) fn of(adhesive: &Adhesive) -> Self {
         let class = adhesive.class.get().filter(|_| adhesive.shear_strength.get().is_none());
         match class {
-            None => Self::Given(given(adhesive)),
+            None => Self::Given(Box::new(given(adhesive))),
             Some(class) => {
                 let range = range(*class);
-                let end = |index: usize| Values {
-                    youngs_modulus_mpa: Ok(range.youngs_modulus_mpa[index]),
-                    poissons_ratio: Ok(range.poissons_ratio[index]),
-                    characteristic_shear_mpa: Ok(range.characteristic_shear_mpa[index]),
-                };
                 let keys = [
                     &adhesive.youngs_modulus.key,
                     &adhesive.poissons_ratio.key,
                     &adhesive.shear_strength.key,
                     &adhesive.scatter.key,
                 ];
-                Self::Class { lower: end(0), upper: end(1), keys: keys.into_iter().cloned().collect() }
+                let keys: Vec<String> = keys.into_iter().cloned().collect();
+                let lack = Lack::Missing { keys: keys.clone() };
+                let end = |index: usize| {
+                    Box::new(Values {
+                        youngs_modulus_mpa: Ok(range.youngs_modulus_mpa[index]),
+                        poissons_ratio: Ok(range.poissons_ratio[index]),
+                        characteristic_shear_mpa: Ok(range.characteristic_shear_mpa[index]),
+                        shear_strength_mpa: Err(lack.clone()),
+                        characteristic_tensile_mpa: Err(lack.clone()),
+                        shear_strain_at_failure: Err(lack.clone()),
+                    })
+                };
+                Self::Class { lower: end(0), upper: end(1), keys }
             }
         }
     }
@@ -91,20 +127,23 @@ fn given(adhesive: &Adhesive) -> Values {
     Values {
         youngs_modulus_mpa: adhesive.youngs_modulus.need().map(|modulus| modulus.mpa()).map_err(Lack::from),
         poissons_ratio: adhesive.poissons_ratio.need().copied().map_err(Lack::from),
-        characteristic_shear_mpa: characteristic_shear_mpa(adhesive),
+        characteristic_shear_mpa: characteristic_mpa(adhesive, &adhesive.shear_strength),
+        shear_strength_mpa: adhesive.shear_strength.need().map(|strength| strength.mpa()).map_err(Lack::from),
+        characteristic_tensile_mpa: characteristic_mpa(adhesive, &adhesive.tensile_strength),
+        shear_strain_at_failure: adhesive.shear_strain_at_failure.need().copied().map_err(Lack::from),
     }
 }
 
-/// The characteristic shear strength: as given, or the mean less 1.645 standard deviations.
+/// A characteristic strength: as given, or the mean less 1.645 standard deviations.
 ///
 /// ```text
-/// f_vk = f_vm (1 − 1.645 V)
-/// f_vm  mean (MPa)   V  scatter, the coefficient of variation
+/// f_k = f_m (1 − 1.645 V)
+/// f_m  mean (MPa)   V  scatter, the coefficient of variation
 /// ```
 ///
 /// A mean without a scatter gives nothing.
-fn characteristic_shear_mpa(adhesive: &Adhesive) -> Known<f64> {
-    let strength = adhesive.shear_strength.need();
+fn characteristic_mpa(adhesive: &Adhesive, strength: &Entry<Stress>) -> Known<f64> {
+    let strength = strength.need();
     if adhesive.strengths.get() == Some(&Strengths::Characteristic) {
         return Ok(strength?.mpa());
     }

@@ -1,9 +1,9 @@
 //! Whether the shear data of an adhesive agree with each other.
 
-use assessment::{Basis, Finding, Measure, Stage, Verdict};
+use assessment::{Basis, Finding, Measure, Verdict};
 use quantity::Kind;
 
-use super::lap::Subject;
+use super::subject::Subject;
 use crate::Results;
 
 /// How far the two may lie apart.
@@ -30,7 +30,7 @@ pub(super) fn find(subject: &Subject<'_>, results: &mut Results) {
         return;
     };
     let Some(thickness) =
-        adhesive.standoff_beads.get().map(|beads| beads.mm()).or_else(|| subject.bondline_mm().ok())
+        adhesive.standoff_beads.get().map(|beads| beads.mm()).or_else(|| subject.bondline_mm.clone().ok())
     else {
         return;
     };
@@ -54,6 +54,6 @@ pub(super) fn find(subject: &Subject<'_>, results: &mut Results) {
         ),
         next: (!agree).then(|| format!("Check {}, {} and {} against their source.", adhesive.shear_strength.key, adhesive.shear_strain_at_failure.key, adhesive.mode_2_toughness.key).into()),
         place: adhesive.mode_2_toughness.place().cloned(),
-        ..Finding::new(Stage::Join, format!("join.{}.adhesive_data", subject.name), subject.name, Basis::CommonPractice("the work under the shear curve is the toughness in shear"))
+        ..subject.finding("adhesive_data", Basis::CommonPractice("the work under the shear curve is the toughness in shear"))
     });
 }

@@ -1,12 +1,12 @@
 //! Hot, cold and wet, and the glass transition.
 
-use assessment::{Basis, Finding, Known, Lack, Measure, Stage, Verdict};
-use job::tables::{Load, Service};
+use assessment::{Basis, Finding, Known, Lack, Measure, Verdict};
+use job::tables::Service;
 use quantity::{Kind, Temperature};
 
 use super::adhesive::{glass_transition_c, temperature_share};
-use super::lap::Subject;
 use super::nominal::{Nominal, longer_overlap};
+use super::subject::{Case, Subject};
 use crate::Results;
 use crate::bond_day::BondDay;
 
@@ -14,27 +14,19 @@ use crate::bond_day::BondDay;
 const MARGIN_K: f64 = 28.0;
 
 /// The reserve of the bond at the ends of service.
-pub(super) fn find(
-    subject: &Subject<'_>,
-    case: &str,
-    load: &Load,
-    nominal: &Known<Nominal>,
-    results: &mut Results,
-) {
+pub(super) fn find(subject: &Subject<'_>, case: &Case<'_>, nominal: &Known<Nominal>, results: &mut Results) {
     // Where the bond cannot be judged at 23 °C it cannot be judged anywhere else; one finding says so.
     let Ok(nominal) = nominal else { return };
+    if !case.is_required() {
+        return;
+    }
     let Some(service) = service(subject) else {
-        let lack = Lack::Missing { keys: vec!["job.service".to_owned()] };
-        let finding = started(subject, case, load, "service");
-        results.findings.push(
-            finding
-                .unknown("Whether the bond carries this hot, cold or wet cannot be told.".to_owned(), lack),
-        );
+        without_service(subject, case, results);
         return;
     };
     for (end, word, entry) in [("hot", "hottest", &service.hottest), ("cold", "coldest", &service.coldest)] {
         let share = at(subject, entry, results);
-        let finding = started(subject, case, load, &format!("bond_{end}"));
+        let finding = started(subject, case, &format!("bond_{end}"));
         results.findings.push(match share {
             Ok((celsius, share)) => judged(
                 finding,
@@ -51,7 +43,7 @@ pub(super) fn find(
         });
     }
     if service.humid.get() == Some(&true) {
-        let finding = started(subject, case, load, "bond_wet");
+        let finding = started(subject, case, "bond_wet");
         let share = subject.adhesive().and_then(|adhesive| Ok(*adhesive.wet_strength.need()?));
         results.findings.push(match share {
             Ok(share) => judged(finding, subject, nominal, share, results, "wet at 23 °C"),
@@ -62,21 +54,19 @@ pub(super) fn find(
     }
 }
 
+/// A job that does not say in which conditions the part serves.
+pub(super) fn without_service(subject: &Subject<'_>, case: &Case<'_>, results: &mut Results) {
+    let lack = Lack::Missing { keys: vec!["job.service".to_owned()] };
+    let statement = "Whether the bond carries this hot, cold or wet cannot be told.".to_owned();
+    results.findings.push(started(subject, case, "service").unknown(statement, lack));
+}
+
 fn service<'j>(subject: &Subject<'j>) -> Option<&'j Service> {
     subject.tables.job.get()?.service.get()
 }
 
-fn started(subject: &Subject<'_>, case: &str, load: &Load, what: &str) -> Finding {
-    Finding {
-        case: Some(case.to_owned()),
-        place: Some(load.place.clone()),
-        ..Finding::new(
-            Stage::Join,
-            format!("join.{}.{case}.{what}", subject.name),
-            subject.name,
-            Basis::YourData("strength by temperature and wetness, in the nominal check"),
-        )
-    }
+fn started(subject: &Subject<'_>, case: &Case<'_>, what: &str) -> Finding {
+    subject.under(case, what, Basis::YourData("strength by temperature and wetness, in the nominal check"))
 }
 
 fn at(subject: &Subject<'_>, entry: &job::Entry<Temperature>, results: &Results) -> Known<(f64, f64)> {
@@ -111,15 +101,9 @@ fn judged(
 /// Whether the hottest service keeps its distance from the glass transition.
 pub(super) fn glass_transition(subject: &Subject<'_>, bond_day: &BondDay, results: &mut Results) {
     let Some(service) = service(subject) else { return };
-    let finding = Finding {
-        place: service.hottest.place().cloned(),
-        ..Finding::new(
-            Stage::Join,
-            format!("join.{}.glass_transition", subject.name),
-            subject.name,
-            Basis::CommonPractice("the hottest service stays 28 K (50 °F) below the glass transition"),
-        )
-    };
+    let basis = Basis::CommonPractice("the hottest service stays 28 K (50 °F) below the glass transition");
+    let finding =
+        Finding { place: service.hottest.place().cloned(), ..subject.finding("glass_transition", basis) };
     let known = || -> Known<(f64, f64, f64)> {
         let hottest = service.hottest.need()?.celsius();
         let adhesive = subject.adhesive()?;

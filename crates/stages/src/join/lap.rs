@@ -2,92 +2,146 @@
 
 use assessment::{Known, Lack, names};
 use job::tables::{Adherend, Ends, Geometry, Lap, Load, Tables};
-use job::{Job, Needed};
+use job::{Absent, Job, Needed};
 use mechanics::bondline::Bondline;
 use mechanics::strip;
 
-use super::adhesive::{Data, Values};
-use super::demand::{Demand, is_required};
-use super::{data_agree, environment, nominal, plates, stresses, surface};
+use super::adhesive::Values;
+use super::plates::{self, Plate};
+use super::subject::{Case, Subject, given_bondline_mm};
+use super::{about, environment, nominal, stresses};
 use crate::bond_day::BondDay;
 use crate::{Ask, Results};
 
-/// A lap with its name, its adhesive and the tables around it.
-pub(super) struct Subject<'j> {
-    pub(super) name: &'j str,
-    pub(super) lap: &'j Lap,
-    pub(super) tables: &'j Tables,
+/// Assesses a lap.
+pub(super) fn run(job: &Job, name: &str, lap: &Lap, bond_day: &BondDay, ask: &Ask, results: &mut Results) {
+    let subject = Subject {
+        name,
+        tables: &job.tables,
+        adhesive: &lap.adhesive,
+        bondline_mm: given_bondline_mm(&lap.bondline, &lap.adhesive, &job.tables),
+        overlap: Some(&lap.overlap),
+        surface: &lap.surface,
+        loads_key: lap.loads.key.clone(),
+        place: &lap.place,
+    };
+    let cases: Vec<Case<'_>> = lap.loads.iter().map(|(name, load)| case(name, load)).collect();
+    about(&subject, &cases, bond_day, results);
+    for (case, (_, load)) in cases.iter().zip(lap.loads.iter()) {
+        under(&Built { subject: &subject, lap }, case, load, ask, results);
+    }
 }
 
-impl Subject<'_> {
-    /// The adhesive's table.
-    pub(super) fn adhesive(&self) -> Known<&job::tables::Adhesive> {
-        Ok(self.tables.adhesives.referred(&self.lap.adhesive)?)
+/// A load of a lap or a double lap as a case.
+pub(super) fn case<'j>(name: &'j str, load: &'j Load) -> Case<'j> {
+    Case {
+        name,
+        kind: load.kind.get().copied(),
+        factor: &load.factor,
+        place: &load.place,
+        load_key: &load.axial.key,
     }
+}
 
-    /// The bondline, mm: as given, or else the standoff beads.
-    pub(super) fn bondline_mm(&self) -> Known<f64> {
-        if let Some(bondline) = self.lap.bondline.get() {
-            return Ok(bondline.mm());
-        }
-        let adhesive = self.adhesive()?;
-        let beads = adhesive.standoff_beads.get().map(|beads| beads.mm());
-        beads.ok_or_else(|| Lack::Missing {
-            keys: vec![self.lap.bondline.key.clone(), adhesive.standoff_beads.key.clone()],
+/// Assesses a lap under one load case.
+fn under(built: &Built<'_>, case: &Case<'_>, load: &Load, ask: &Ask, results: &mut Results) {
+    let subject = built.subject;
+    let demand = Demand::of(&built.lap.width, &built.lap.overlap, load);
+    let fill = [subject.name, case.name];
+    let shear = demand.as_ref().map(Demand::mean_shear_mpa).map_err(Lack::clone);
+    results.quantities.put(&names::MEAN_SHEAR, &fill, shear.clone());
+    results.quantities.put(
+        &names::LINE_LOAD,
+        &fill,
+        demand.as_ref().map(Demand::line_load_n_mm).map_err(Lack::clone),
+    );
+
+    let data = subject.data();
+    let edge = stresses::find(built, case, &demand, &data, ask, results);
+    let nominal = nominal::find(subject, case, &shear, &data, results);
+    if let Ok(demand) = &demand {
+        let force_n_mm = demand.axial_n / demand.width_mm;
+        let plate =
+            |word, table, end: usize| Plate { word, table, force_n_mm, moment_n: edge.map(|edge| edge[end]) };
+        let plates = [plate("upper", &built.lap.upper, 0), plate("lower", &built.lap.lower, 1)];
+        plates::find(subject, case, &plates, results);
+    }
+    environment::find(subject, case, &nominal, results);
+}
+
+/// Forces of a load case on a lap, as written.
+pub(super) struct Demand {
+    /// Force along the overlap, N.
+    pub(super) axial_n: f64,
+    /// Force along the width, N.
+    pub(super) shear_n: f64,
+    /// Width, mm.
+    pub(super) width_mm: f64,
+    /// Overlap, mm.
+    pub(super) overlap_mm: f64,
+}
+
+impl Demand {
+    /// The forces of a case; a direction that is not given carries nothing, but one must be given.
+    pub(super) fn of(
+        width: &job::Entry<quantity::Length>,
+        overlap: &job::Entry<quantity::Length>,
+        load: &Load,
+    ) -> Known<Self> {
+        let (width, overlap, ()) = (width.need(), overlap.need(), some_force(load)).need_all()?;
+        Ok(Self {
+            axial_n: load.axial.get().map_or(0.0, |force| force.n()),
+            shear_n: load.shear.get().map_or(0.0, |force| force.n()),
+            width_mm: width.mm(),
+            overlap_mm: overlap.mm(),
         })
     }
 
-    /// Service minus stress-free temperature, K: as given, or the greatest change from `[job] service`, or none.
+    /// Load per width, N/mm: the resultant of both directions.
+    pub(super) fn line_load_n_mm(&self) -> f64 {
+        self.axial_n.hypot(self.shear_n) / self.width_mm
+    }
+
+    /// Load over area, MPa.
+    pub(super) fn mean_shear_mpa(&self) -> f64 {
+        self.line_load_n_mm() / self.overlap_mm
+    }
+}
+
+fn some_force(load: &Load) -> Result<(), Absent> {
+    match (load.axial.get(), load.shear.get()) {
+        (None, None) => Err(Absent { keys: vec![load.axial.key.clone()] }),
+        _ => Ok(()),
+    }
+}
+
+/// A lap ready to be computed.
+pub(super) struct Built<'j> {
+    pub(super) subject: &'j Subject<'j>,
+    pub(super) lap: &'j Lap,
+}
+
+impl Built<'_> {
     fn temperature_change_k(&self) -> f64 {
-        if let Some(change) = self.lap.temperature_change.get() {
-            return change.kelvin();
-        }
-        let service = self.tables.job.get().and_then(|head| head.service.get());
-        let Some((service, free)) = service.and_then(|service| Some((service, service.stress_free.get()?)))
-        else {
-            return 0.0;
-        };
-        let changes = [&service.coldest, &service.hottest]
-            .map(|end| end.get().map_or(0.0, |end| end.celsius() - free.celsius()));
-        if changes[0].abs() > changes[1].abs() { changes[0] } else { changes[1] }
+        temperature_change_k(&self.lap.temperature_change, self.subject.tables)
     }
 
     /// The two plates for the mechanics.
     fn plates(&self) -> Known<[mechanics::Adherend; 2]> {
+        let heated = self.temperature_change_k() != 0.0;
         let (upper, lower) = (self.lap.upper.need(), self.lap.lower.need()).need_all()?;
-        let change = self.temperature_change_k() != 0.0;
-        let (upper, lower) = (self.plate(upper, change), self.plate(lower, change)).need_all()?;
+        let of = |plate| adherend(self.subject.tables, plate, heated);
+        let (upper, lower) = (of(upper), of(lower)).need_all()?;
         Ok([upper, lower])
-    }
-
-    fn plate(&self, plate: &Adherend, heated: bool) -> Result<mechanics::Adherend, job::Absent> {
-        let (material, thickness) =
-            (self.tables.materials.referred(&plate.material), plate.thickness.need()).need_all()?;
-        // Thermal expansion is only needed where there is a change of temperature.
-        let expansion =
-            if heated { material.thermal_expansion.need().map(|it| it.per_kelvin()) } else { Ok(0.0) };
-        let (modulus, ratio, expansion) =
-            (material.youngs_modulus.need(), material.poissons_ratio.need(), expansion).need_all()?;
-        Ok(mechanics::Adherend {
-            youngs_modulus_mpa: modulus.mpa(),
-            poissons_ratio: *ratio,
-            thickness_mm: thickness.mm(),
-            thermal_expansion_per_k: expansion,
-        })
     }
 
     /// The lap as the closed forms see it.
     pub(super) fn closed_form(&self, values: &Values) -> Known<mechanics::closed::Lap> {
         let [upper, lower] = self.plates()?;
-        let modulus = values.youngs_modulus_mpa.clone()?;
         Ok(mechanics::closed::Lap {
             upper,
             lower,
-            layer: mechanics::closed::Layer {
-                youngs_modulus_mpa: modulus,
-                shear_modulus_mpa: modulus / (2.0 * (1.0 + values.poissons_ratio.clone()?)),
-                thickness_mm: self.bondline_mm()?,
-            },
+            layer: values.layer(self.subject.bondline_mm.clone()?)?,
             overlap_mm: self.lap.overlap.need()?.mm(),
         })
     }
@@ -95,16 +149,14 @@ impl Subject<'_> {
     /// The lap as a strip under a demand.
     pub(super) fn strip(&self, values: &Values, demand: &Demand, ask: &Ask) -> Known<strip::Strip> {
         let [upper, lower] = self.plates()?;
-        let adhesive =
-            strip::Adhesive::isotropic(values.youngs_modulus_mpa.clone()?, values.poissons_ratio.clone()?);
         let (above, below) = (self.lap.upper.need(), self.lap.lower.need()).need_all()?;
         let (left, right) = (above.free_length.need(), below.free_length.need()).need_all()?;
         let model = self.lap.model.get();
         Ok(strip::Strip {
             upper,
             lower,
-            adhesive: adhesive.map_err(|failure| failed(&failure))?,
-            bondline: Bondline::Constant(self.bondline_mm()?),
+            adhesive: values.isotropic()?,
+            bondline: Bondline::Constant(self.subject.bondline_mm.clone()?),
             overlap_mm: demand.overlap_mm,
             supports: strip::Supports::Gripped {
                 ends: match self.lap.ends.get() {
@@ -129,6 +181,46 @@ impl Subject<'_> {
     }
 }
 
+/// A plate for the mechanics. Thermal expansion is only needed where there is a change of temperature.
+pub(super) fn adherend(
+    tables: &Tables,
+    plate: &Adherend,
+    heated: bool,
+) -> Result<mechanics::Adherend, Absent> {
+    let (material, thickness) =
+        (tables.materials.referred(&plate.material), plate.thickness.need()).need_all()?;
+    let expansion =
+        if heated { material.thermal_expansion.need().map(|it| it.per_kelvin()) } else { Ok(0.0) };
+    let (modulus, ratio, expansion) =
+        (material.youngs_modulus.need(), material.poissons_ratio.need(), expansion).need_all()?;
+    Ok(mechanics::Adherend {
+        youngs_modulus_mpa: modulus.mpa(),
+        poissons_ratio: *ratio,
+        thickness_mm: thickness.mm(),
+        thermal_expansion_per_k: expansion,
+    })
+}
+
+/// Service minus stress-free temperature, K: as given, or the end of `[job] service` that lies farther from the
+/// stress-free temperature, or none.
+pub(super) fn temperature_change_k(
+    given: &job::Entry<quantity::TemperatureDifference>,
+    tables: &Tables,
+) -> f64 {
+    if let Some(change) = given.get() {
+        return change.kelvin();
+    }
+    let service = tables.job.get().and_then(|head| head.service.get());
+    let Some((service, free)) = service.and_then(|service| Some((service, service.stress_free.get()?)))
+    else {
+        return 0.0;
+    };
+    let change =
+        |end: &job::Entry<quantity::Temperature>| end.get().map_or(0.0, |end| end.celsius() - free.celsius());
+    let (cold, hot) = (change(&service.coldest), change(&service.hottest));
+    if cold.abs() > hot.abs() { cold } else { hot }
+}
+
 /// A failure of the mechanics as a reason for having no number.
 pub(super) fn failed(failure: &mechanics::Failure) -> Lack {
     let advice = match failure {
@@ -136,46 +228,4 @@ pub(super) fn failed(failure: &mechanics::Failure) -> Lack {
         _ => "check sizes, moduli and loads for a slip of the decimal point",
     };
     Lack::Failed { what: failure.to_string(), advice: advice.to_owned() }
-}
-
-/// Assesses a lap.
-pub(super) fn run(job: &Job, name: &str, lap: &Lap, bond_day: &BondDay, ask: &Ask, results: &mut Results) {
-    let subject = Subject { name, lap, tables: &job.tables };
-    surface::find(&subject, results);
-    data_agree::find(&subject, results);
-    let mut required = false;
-    for (case, load) in lap.loads.iter() {
-        required |= is_required(load);
-        under(&subject, case, load, ask, results);
-    }
-    if lap.loads.items.is_empty() {
-        results.findings.push(nominal::without_load(&subject));
-    }
-    if required {
-        environment::glass_transition(&subject, bond_day, results);
-    }
-}
-
-/// Assesses a lap under one load case.
-fn under(subject: &Subject<'_>, case: &str, load: &Load, ask: &Ask, results: &mut Results) {
-    let demand = Demand::of(subject.lap, load);
-    let fill = [subject.name, case];
-    results.quantities.put(
-        &names::MEAN_SHEAR,
-        &fill,
-        demand.as_ref().map(Demand::mean_shear_mpa).map_err(Lack::clone),
-    );
-    results.quantities.put(
-        &names::LINE_LOAD,
-        &fill,
-        demand.as_ref().map(Demand::line_load_n_mm).map_err(Lack::clone),
-    );
-
-    let data = subject.adhesive().map(Data::of);
-    let edge = stresses::find(subject, case, load, &demand, &data, ask, results);
-    let nominal = nominal::find(subject, case, load, &demand, &data, results);
-    plates::find(subject, case, load, &demand, edge, results);
-    if is_required(load) {
-        environment::find(subject, case, load, &nominal, results);
-    }
 }

@@ -2,17 +2,21 @@
 
 mod adhesive;
 mod data_agree;
-mod demand;
+mod disc;
+mod double_lap;
 mod environment;
 mod lap;
 mod nominal;
 mod plates;
 mod stresses;
+mod subject;
 mod surface;
+mod tube;
 
 use job::Job;
 use job::tables::Joint;
 
+use self::subject::{Case, Subject};
 use crate::bond_day::BondDay;
 use crate::{Ask, Results};
 
@@ -21,6 +25,22 @@ pub(crate) fn run(job: &Job, bond_day: &BondDay, ask: &Ask, results: &mut Result
     for (name, joint) in job.tables.joints.iter() {
         match joint {
             Joint::Lap(lap) => lap::run(job, name, lap, bond_day, ask, results),
+            Joint::DoubleLap(lap) => double_lap::run(job, name, lap, bond_day, results),
+            Joint::Tube(tube) => tube::run(job, name, tube, bond_day, results),
+            Joint::Disc(disc) => disc::run(job, name, disc, bond_day, results),
+            Joint::Socket(_) | Joint::Sleeve(_) => {}
         }
+    }
+}
+
+/// What is found out about every form of joint before its loads.
+fn about(subject: &Subject<'_>, cases: &[Case<'_>], bond_day: &BondDay, results: &mut Results) {
+    surface::find(subject, results);
+    data_agree::find(subject, results);
+    if cases.is_empty() {
+        results.findings.push(subject.without_load());
+    }
+    if cases.iter().any(Case::is_required) {
+        environment::glass_transition(subject, bond_day, results);
     }
 }

@@ -1,23 +1,22 @@
 //! The nominal check: mean shear against the characteristic strength over a partial factor.
 
-use assessment::{Basis, Finding, Known, Lack, Measure, Next, Stage, Verdict, names};
+use assessment::{Basis, Finding, Known, Lack, Measure, Next, Verdict, names};
 use job::Edit;
-use job::tables::{Load, Method};
+use job::tables::Method;
 use quantity::Kind;
 
 use super::adhesive::{Data, Values, bondline_share};
-use super::demand::{Demand, is_required, load_factor, method};
-use super::lap::Subject;
+use super::subject::{Case, Subject, method, partial_factor};
 use crate::Results;
 
 /// Partial factor of EN 1999-1-1:2007, 8.6.3 for adhesive joints (from memory).
-const GAMMA_MA: f64 = 3.0;
+pub(super) const GAMMA_MA: f64 = 3.0;
 
 /// The nominal check at 23 °C, dry.
 #[derive(Clone)]
 pub(super) struct Nominal {
-    /// Mean shear at the load as written, MPa.
-    mean_shear_mpa: f64,
+    /// Nominal shear at the load as written, MPa.
+    shear_mpa: f64,
     /// Factor on the load, and where it comes from.
     factor: (f64, &'static str),
     /// Characteristic strength at the bondline, MPa.
@@ -27,7 +26,7 @@ pub(super) struct Nominal {
 }
 
 impl Nominal {
-    /// Reserve factor = (f_vk/γ_M) / (τ_m γ_F).
+    /// Reserve factor = (f_vk/γ_M) / (τ γ_F).
     pub(super) fn reserve(&self) -> f64 {
         self.allowed_mpa() / self.demand_mpa()
     }
@@ -37,7 +36,7 @@ impl Nominal {
     }
 
     pub(super) fn demand_mpa(&self) -> f64 {
-        self.mean_shear_mpa * self.factor.0
+        self.shear_mpa * self.factor.0
     }
 
     /// The same check with the strength changed by a share.
@@ -55,45 +54,18 @@ fn basis(method: Option<Method>) -> Basis {
     }
 }
 
-/// A joint without a load case: nothing can be told of it.
-pub(super) fn without_load(subject: &Subject<'_>) -> Finding {
-    let lack = Lack::Missing { keys: vec![subject.lap.loads.key.clone()] };
-    Finding {
-        place: Some(subject.lap.place.clone()),
-        ..Finding::new(
-            Stage::Join,
-            format!("join.{}.load", subject.name),
-            subject.name,
-            Basis::YourData("loads of the joint"),
-        )
-    }
-    .unknown(format!("No load is given for {}, so nothing can be said of its strength.", subject.name), lack)
-}
-
 /// Makes the check, and gives it on to those that change the strength.
 pub(super) fn find(
     subject: &Subject<'_>,
-    case: &str,
-    load: &Load,
-    demand: &Known<Demand>,
+    case: &Case<'_>,
+    shear_mpa: &Known<f64>,
     data: &Known<Data>,
     results: &mut Results,
 ) -> Known<Nominal> {
-    let fill = [subject.name, case];
-    let finding = Finding {
-        case: Some(case.to_owned()),
-        place: Some(load.place.clone()),
-        ..Finding::new(
-            Stage::Join,
-            format!("join.{}.{case}.bond", subject.name),
-            subject.name,
-            basis(method(subject.tables).ok()),
-        )
-    };
-    if let Ok(demand) = demand
-        && !demand.is_load()
-    {
-        let lack = Lack::Missing { keys: vec![load.axial.key.clone()] };
+    let fill = [subject.name, case.name];
+    let finding = subject.under(case, "bond", basis(method(subject.tables).ok()));
+    if shear_mpa.as_ref().is_ok_and(|shear| *shear <= 0.0) {
+        let lack = Lack::Missing { keys: vec![case.load_key.to_owned()] };
         results.findings.push(Finding {
             statement: format!("No load acts on the bond of {} in this case.", subject.name),
             because: "Zero demand has no reserve factor.".to_owned(),
@@ -104,10 +76,10 @@ pub(super) fn find(
     }
     let nominal = match data {
         Err(lack) => Err(lack.clone()),
-        Ok(Data::Given(values)) => check(subject, load, demand, values, results),
+        Ok(Data::Given(values)) => check(subject, case, shear_mpa, values, results),
         Ok(Data::Class { lower, upper, keys }) => {
             let lack = Lack::Missing { keys: keys.clone() };
-            let range = [lower, upper].map(|values| check(subject, load, demand, values, results));
+            let range = [lower, upper].map(|values| check(subject, case, shear_mpa, values, results));
             if let [Ok(low), Ok(high)] = &range {
                 let statement = format!(
                     "For the adhesive's class the bond of {} has a reserve factor between {:.2} and {:.2}; nothing is judged by that.",
@@ -128,56 +100,43 @@ pub(super) fn find(
         nominal.as_ref().map(Nominal::reserve).map_err(Lack::clone),
     );
     results.findings.push(match &nominal {
-        Err(lack) => finding.unknown(
-            format!("Whether the bond of {} carries the case {case} cannot be told.", subject.name),
-            lack.clone(),
-        ),
-        Ok(nominal) => judged(finding, subject, load, nominal, results),
+        Err(lack) => {
+            let statement = format!(
+                "Whether the bond of {} carries the case {} cannot be told.",
+                subject.name, case.name
+            );
+            finding.unknown(statement, lack.clone())
+        }
+        Ok(nominal) => judged(finding, subject, case, nominal, results),
     });
     nominal
 }
 
 fn check(
     subject: &Subject<'_>,
-    load: &Load,
-    demand: &Known<Demand>,
+    case: &Case<'_>,
+    shear_mpa: &Known<f64>,
     values: &Values,
     results: &Results,
 ) -> Known<Nominal> {
     let adhesive = subject.adhesive()?;
-    let gamma = match method(subject.tables)? {
-        Method::En1999 => GAMMA_MA,
-        Method::Own => own_gamma(subject)?,
-    };
-    let factor = load_factor(load, subject.tables)?;
+    let gamma = partial_factor(subject.tables, GAMMA_MA, |factors| &factors.adhesive, "factors.adhesive")?;
+    let factor = case.load_factor(subject.tables)?;
     let strength_mpa = values.characteristic_shear_mpa.clone()?;
-    let share = bondline_share(adhesive, subject.bondline_mm()?, |mm| results.print(mm, Kind::Length))?;
-    let demand = demand.as_ref().map_err(Lack::clone)?;
-    Ok(Nominal { mean_shear_mpa: demand.mean_shear_mpa(), factor, strength_mpa: strength_mpa * share, gamma })
-}
-
-fn own_gamma(subject: &Subject<'_>) -> Known<f64> {
-    let factors = subject.tables.factors.get().map(|factors| factors.adhesive.need());
-    Ok(*factors.unwrap_or_else(|| Err(job::Absent { keys: vec!["factors.adhesive".to_owned()] }))?)
+    let share = bondline_share(adhesive, subject.bondline_mm.clone()?, |mm| results.print(mm, Kind::Length))?;
+    Ok(Nominal { shear_mpa: shear_mpa.clone()?, factor, strength_mpa: strength_mpa * share, gamma })
 }
 
 fn judged(
     finding: Finding,
     subject: &Subject<'_>,
-    load: &Load,
+    case: &Case<'_>,
     nominal: &Nominal,
     results: &Results,
 ) -> Finding {
     let reserve = nominal.reserve();
     let print = |value: f64| results.print(value, Kind::Stress);
-    let sum = format!(
-        "nominal shear {} × {:.2} against {} / {:.2}",
-        print(nominal.mean_shear_mpa),
-        nominal.factor.0,
-        print(nominal.strength_mpa),
-        nominal.gamma
-    );
-    let required = is_required(load);
+    let required = case.is_required();
     let verdict = if required { Verdict::of_reserve(reserve) } else { Verdict::Note };
     let statement = if required {
         format!("The bond of {} has a reserve factor of {reserve:.2} at 23 °C, dry.", subject.name)
@@ -194,30 +153,30 @@ fn judged(
         limit: Some(Measure::of(nominal.allowed_mpa(), Kind::Stress)),
         reserve: Some(reserve),
         verdict,
-        because: format!("{}; {}. Peel is outside the clause.", capitalised(&sum), nominal.factor.1),
+        because: format!(
+            "Nominal shear {} × {:.2} against {} / {:.2}; {}. Peel is outside the clause.",
+            print(nominal.shear_mpa),
+            nominal.factor.0,
+            print(nominal.strength_mpa),
+            nominal.gamma,
+            nominal.factor.1
+        ),
         next: if verdict == Verdict::NotMet { longer_overlap(subject, reserve, results) } else { None },
         ..finding
     }
 }
 
-fn capitalised(text: &str) -> String {
-    let mut letters = text.chars();
-    letters.next().map_or(String::new(), |first| first.to_uppercase().chain(letters).collect())
-}
-
 /// The overlap at which nominal shear, which falls in proportion to it, is just carried; in whole millimetres.
 pub(super) fn longer_overlap(subject: &Subject<'_>, reserve: f64, results: &Results) -> Option<Next> {
-    let overlap = subject.lap.overlap.get()?.mm();
+    let entry = subject.overlap?;
+    let overlap = entry.get()?.mm();
     // A little more than needed, so that rounding in the last digit cannot spoil it.
     let needed = (overlap / reserve * (1.0 + 1e-9)).ceil();
-    let edit = Edit {
-        key: subject.lap.overlap.key.clone(),
-        value: format!("\"{}\"", quantity::print_exact(needed, Kind::Length)),
-    };
+    let value = format!("\"{}\"", quantity::print_exact(needed, Kind::Length));
     let text = format!(
-        "Make the overlap {} instead of {}, if the plates carry it.",
+        "Make the overlap {} instead of {}, if the parts carry it.",
         results.print(needed, Kind::Length),
         results.print(overlap, Kind::Length)
     );
-    Some(Next { text, edits: vec![edit] })
+    Some(Next { text, edits: vec![Edit { key: entry.key.clone(), value }] })
 }

@@ -1,63 +1,47 @@
 //! The plates beside the bond: mean stress against the proof strength.
 
-use assessment::{Basis, Finding, Known, Lack, Measure, Stage, Verdict};
-use job::Needed;
-use job::tables::{Adherend, Load, Method};
+use assessment::{Basis, Finding, Known, Lack, Measure, Verdict};
+use job::tables::Adherend;
+use job::{Entry, Needed};
 use quantity::Kind;
 
-use super::demand::{Demand, is_required, load_factor, method};
-use super::lap::Subject;
-use super::stresses::EdgeMoments;
+use super::subject::{Case, Subject, partial_factor};
 use crate::Results;
 
 /// Partial factor of EN 1999-1-1:2007, 6.1.3 for the resistance of members (from memory).
-const GAMMA_M1: f64 = 1.1;
+pub(super) const GAMMA_M1: f64 = 1.1;
 
-/// Checks both plates under a case.
-pub(super) fn find(
-    subject: &Subject<'_>,
-    case: &str,
-    load: &Load,
-    demand: &Known<Demand>,
-    edge: EdgeMoments,
-    results: &mut Results,
-) {
-    // A bond that cannot be loaded cannot load its plates; the bond's own finding says what is missing.
-    let Ok(demand) = demand else { return };
-    if demand.axial_n == 0.0 {
-        return;
-    }
-    let plates = [("upper", &subject.lap.upper, 0), ("lower", &subject.lap.lower, 1)];
-    for (word, plate, end) in plates {
-        let finding = Finding {
-            case: Some(case.to_owned()),
-            place: plate.place().cloned().or_else(|| Some(subject.lap.place.clone())),
-            ..Finding::new(
-                Stage::Join,
-                format!("join.{}.{case}.{word}_plate", subject.name),
-                subject.name,
-                Basis::Memory(
-                    "EN 1999-1-1:2007, 6.2.3, mean stress against the proof strength over 1.10; bending is not judged there",
-                ),
-            )
-        };
-        let moment = edge.map(|moments| moments[end]);
-        results.findings.push(
-            match plate
-                .need()
-                .map_err(Lack::from)
-                .and_then(|plate| check(subject, plate, load, demand, moment))
-            {
-                Err(lack) => finding.unknown(
-                    format!(
-                        "Whether the {word} plate of {} carries the case {case} cannot be told.",
-                        subject.name
-                    ),
-                    lack,
-                ),
-                Ok(checked) => checked.judged(finding, word, is_required(load), results),
-            },
+/// One plate under a case.
+pub(super) struct Plate<'j> {
+    /// What it is called: upper, lower, inner, outer.
+    pub(super) word: &'static str,
+    /// Its table.
+    pub(super) table: &'j Entry<Adherend>,
+    /// Force per width in it, N/mm.
+    pub(super) force_n_mm: f64,
+    /// Moment per width at the end of the overlap, N·mm/mm, where a method gives one.
+    pub(super) moment_n: Option<f64>,
+}
+
+/// Checks the plates of a joint under a case.
+pub(super) fn find(subject: &Subject<'_>, case: &Case<'_>, plates: &[Plate<'_>], results: &mut Results) {
+    for plate in plates.iter().filter(|plate| plate.force_n_mm != 0.0) {
+        let basis = Basis::Memory(
+            "EN 1999-1-1:2007, 6.2.3, mean stress against the proof strength over 1.10; bending is not judged there",
         );
+        let finding = subject.under(case, &format!("{}_plate", plate.word), basis);
+        let place = plate.table.place().cloned().or(finding.place.clone());
+        let finding = Finding { place, ..finding };
+        results.findings.push(match check(subject, case, plate) {
+            Err(lack) => {
+                let statement = format!(
+                    "Whether the {} plate of {} carries the case {} cannot be told.",
+                    plate.word, subject.name, case.name
+                );
+                finding.unknown(statement, lack)
+            }
+            Ok(checked) => checked.judged(finding, plate.word, case.is_required(), results),
+        });
     }
 }
 
@@ -69,30 +53,18 @@ struct Checked {
     bending_mpa: Option<f64>,
 }
 
-fn check(
-    subject: &Subject<'_>,
-    plate: &Adherend,
-    load: &Load,
-    demand: &Demand,
-    moment: Option<f64>,
-) -> Known<Checked> {
-    let (material, thickness) =
-        (subject.tables.materials.referred(&plate.material), plate.thickness.need()).need_all()?;
-    let proof_mpa = material.proof_strength.need()?.mpa();
-    let gamma = match method(subject.tables)? {
-        Method::En1999 => GAMMA_M1,
-        Method::Own => {
-            let factors = subject.tables.factors.get().map(|factors| factors.metal.need());
-            *factors.unwrap_or_else(|| Err(job::Absent { keys: vec!["factors.metal".to_owned()] }))?
-        }
-    };
+fn check(subject: &Subject<'_>, case: &Case<'_>, plate: &Plate<'_>) -> Known<Checked> {
+    let given = plate.table.need()?;
+    let (material, thickness) = (subject.tables.materials.referred(&given.material), given.thickness.need())
+        .need_all()
+        .map_err(Lack::from)?;
     let thickness = thickness.mm();
     Ok(Checked {
-        stress_mpa: (demand.axial_n / (demand.width_mm * thickness)).abs(),
-        factor: load_factor(load, subject.tables)?.0,
-        proof_mpa,
-        gamma,
-        bending_mpa: moment.map(|moment| (6.0 * moment / (thickness * thickness)).abs()),
+        stress_mpa: (plate.force_n_mm / thickness).abs(),
+        factor: case.load_factor(subject.tables)?.0,
+        proof_mpa: material.proof_strength.need()?.mpa(),
+        gamma: partial_factor(subject.tables, GAMMA_M1, |factors| &factors.metal, "factors.metal")?,
+        bending_mpa: plate.moment_n.map(|moment| (6.0 * moment / (thickness * thickness)).abs()),
     })
 }
 
@@ -104,6 +76,7 @@ impl Checked {
         let bending = self.bending_mpa.map_or(String::new(), |bending| {
             format!(" Bending at the end of the overlap adds {} by the strip.", print(bending))
         });
+        let verdict = if required { Verdict::of_reserve(reserve) } else { Verdict::Note };
         Finding {
             statement: format!(
                 "The {word} plate of {} has a reserve factor of {reserve:.2} on its mean stress.",
@@ -112,7 +85,7 @@ impl Checked {
             value: Some(Measure::of(demand, Kind::Stress)),
             limit: Some(Measure::of(allowed, Kind::Stress)),
             reserve: Some(reserve),
-            verdict: if required { Verdict::of_reserve(reserve) } else { Verdict::Note },
+            verdict,
             because: format!(
                 "{} × {:.2} against a proof strength of {} / {:.2}.{bending}",
                 print(self.stress_mpa),
@@ -120,6 +93,9 @@ impl Checked {
                 print(self.proof_mpa),
                 self.gamma
             ),
+            next: (verdict == Verdict::NotMet).then(|| {
+                format!("Make the {word} plate thicker or wider, or of a stronger material.").into()
+            }),
             ..finding
         }
     }

@@ -1,14 +1,13 @@
 //! Stresses in the bond at a case's load as written: the strip, and the closed forms beside it.
 
-use assessment::{Basis, Finding, Known, Lack, Stage, names};
-use job::tables::Load;
+use assessment::{Basis, Finding, Known, Lack, names};
 use mechanics::closed::{goland_reissner, tsai_oplinger_morton, volkersen};
 use mechanics::{Peak, strip};
 use quantity::Kind;
 
 use super::adhesive::{Data, Values};
-use super::demand::Demand;
-use super::lap::{Subject, failed};
+use super::lap::{Built, Demand, failed};
+use super::subject::{Case, Subject};
 use crate::{Ask, Results};
 
 /// Greatest stresses by every method that applies.
@@ -44,36 +43,28 @@ pub(super) type EdgeMoments = Option<[f64; 2]>;
 
 /// Finds the stresses, and gives the edge moments on for whoever checks the plates.
 pub(super) fn find(
-    subject: &Subject<'_>,
-    case: &str,
-    load: &Load,
+    built: &Built<'_>,
+    case: &Case<'_>,
     demand: &Known<Demand>,
     data: &Known<Data>,
     ask: &Ask,
     results: &mut Results,
 ) -> EdgeMoments {
-    let finding = Finding {
-        case: Some(case.to_owned()),
-        place: Some(load.place.clone()),
-        ..Finding::new(
-            Stage::Join,
-            format!("join.{}.{case}.stresses", subject.name),
-            subject.name,
-            Basis::Published(
-                "linear strip: two beams on an elastic layer, after Goland and Reissner 1944, with the bondline in the lever arms",
-            ),
-        )
-    };
+    let subject = built.subject;
+    let basis = Basis::Published(
+        "linear strip: two beams on an elastic layer, after Goland and Reissner 1944, with the bondline in the lever arms",
+    );
+    let finding = subject.under(case, "stresses", basis);
     let (demand, values) = match (demand, data) {
         (Ok(demand), Ok(Data::Given(values))) => (demand, values),
         (Ok(demand), Ok(Data::Class { lower, upper, keys })) => {
-            put(Numbers::unknown(&Lack::Missing { keys: keys.clone() }), subject, case, results);
-            let range = [lower, upper].map(|values| Numbers::of(subject, demand, values, ask).strip);
+            put(Numbers::unknown(&Lack::Missing { keys: keys.clone() }), subject, case.name, results);
+            let range = [lower, upper].map(|values| Numbers::of(built, demand, values, ask).strip);
             results.findings.push(for_class(finding, range, keys, results));
             return None;
         }
         (Err(lack), _) | (_, Err(lack)) => {
-            put(Numbers::unknown(lack), subject, case, results);
+            put(Numbers::unknown(lack), subject, case.name, results);
             results.findings.push(finding.unknown(
                 format!("The stresses in the bond of {} cannot be told.", subject.name),
                 lack.clone(),
@@ -81,7 +72,7 @@ pub(super) fn find(
             return None;
         }
     };
-    let numbers = Numbers::of(subject, demand, values, ask);
+    let numbers = Numbers::of(built, demand, values, ask);
     let edge = numbers.strip.as_ref().ok().map(|answer| answer.edge_moments_n);
     results.findings.push(match &numbers.strip {
         Err(lack) => finding
@@ -98,7 +89,7 @@ pub(super) fn find(
             ..finding
         },
     });
-    put(numbers, subject, case, results);
+    put(numbers, subject, case.name, results);
     edge
 }
 
@@ -148,8 +139,8 @@ fn for_class(
 }
 
 impl Numbers {
-    fn of(subject: &Subject<'_>, demand: &Demand, values: &Values, ask: &Ask) -> Self {
-        let lap = subject.closed_form(values);
+    fn of(built: &Built<'_>, demand: &Demand, values: &Values, ask: &Ask) -> Self {
+        let lap = built.closed_form(values);
         let axial = demand.axial_n / demand.width_mm;
         let peak = |peak: Result<f64, mechanics::Failure>| peak.map_err(|failure| failed(&failure));
         Self {
@@ -161,7 +152,7 @@ impl Numbers {
             }),
             goland_reissner: lap
                 .and_then(|lap| Balanced::of(&lap, axial).map_err(|failure| failed(&failure))),
-            strip: subject
+            strip: built
                 .strip(values, demand, ask)
                 .and_then(|strip| strip::solve(&strip).map_err(|failure| failed(&failure))),
         }

@@ -1,10 +1,10 @@
 //! The faying surfaces: prepared, bare, and bonded soon enough.
 
-use assessment::{Basis, Finding, Lack, Measure, Stage, Verdict};
+use assessment::{Basis, Finding, Lack, Measure, Verdict};
 use job::Needed;
 use quantity::Kind;
 
-use super::lap::Subject;
+use super::subject::Subject;
 use crate::Results;
 
 /// How long an abraded surface may wait, s: the upper end of what the trade allows.
@@ -12,16 +12,10 @@ const LONGEST_WAIT_S: f64 = 4.0 * 3600.0;
 
 /// Finds what is known of the surfaces. No strength on paper holds on a surface that nobody prepared.
 pub(super) fn find(subject: &Subject<'_>, results: &mut Results) {
-    let surface = &subject.lap.surface;
-    let finding = Finding {
-        place: surface.place().cloned().or_else(|| Some(subject.lap.place.clone())),
-        ..Finding::new(
-            Stage::Join,
-            format!("join.{}.surface", subject.name),
-            subject.name,
-            Basis::CommonPractice("bond bare, abraded metal within 1 to 4 h"),
-        )
-    };
+    let surface = subject.surface;
+    let basis = Basis::CommonPractice("bond bare, abraded metal within 1 to 4 h");
+    let place = surface.place().cloned().or_else(|| Some(subject.place.clone()));
+    let finding = Finding { place, ..subject.finding("surface", basis) };
     let needed = match surface.get() {
         None => Err(Lack::Missing { keys: vec![surface.key.clone()] }),
         Some(surface) => (surface.preparation.need(), surface.coating.need(), surface.hours_since.need())

@@ -1,7 +1,16 @@
 //! `[joints.X]`: the joint forms.
 
+mod member_joint;
+mod plain_joint;
+
+pub use member_joint::{
+    BondedStretch, Closing, Face, Part, RivetPositions, Rivets, SectionLoad, Side, Sleeve, Socket,
+};
+pub use plain_joint::{Disc, DiscLoad, DoubleLap, Tube, TubeLoad, TubePart};
+
 use quantity::{Force, Length, TemperatureDifference, Time};
 
+use crate::Entry;
 use crate::describe::{Limit, Shape};
 use crate::read::{Node, Reader, Value, tag};
 use crate::table::{choice, table};
@@ -11,19 +20,51 @@ use crate::table::{choice, table};
 pub enum Joint {
     /// Two plates, one over the other over one overlap.
     Lap(Box<Lap>),
+    /// One inner plate between two outer ones.
+    DoubleLap(Box<DoubleLap>),
+    /// One section slid inside the other over one overlap.
+    Socket(Box<Socket>),
+    /// An insert that bridges the cut, with one overlap on each side.
+    Sleeve(Box<Sleeve>),
+    /// A round socket.
+    Tube(Box<Tube>),
+    /// A round butt joint.
+    Disc(Box<Disc>),
 }
 
-const FORMS: [&str; 1] = ["lap"];
+const FORMS: [&str; 6] = ["lap", "double lap", "socket", "sleeve", "tube", "disc"];
 
 impl Value for Joint {
     fn shape() -> Shape {
-        Shape::Tagged { tag: "form", forms: vec![("lap", Lap::TABLE)] }
+        let tables = [Lap::TABLE, DoubleLap::TABLE, Socket::TABLE, Sleeve::TABLE, Tube::TABLE, Disc::TABLE];
+        Shape::Tagged { tag: "form", forms: FORMS.into_iter().zip(tables).collect() }
     }
 
     fn read(node: &Node<'_>, limit: Limit, reader: &mut Reader<'_>) -> Option<Self> {
-        match tag(node, "form", &FORMS, reader)? {
-            0 => Lap::read(node, limit, reader).map(|lap| Self::Lap(Box::new(lap))),
-            _ => None,
+        fn boxed<T: Value>(node: &Node<'_>, limit: Limit, reader: &mut Reader<'_>) -> Option<Box<T>> {
+            T::read(node, limit, reader).map(Box::new)
+        }
+        match FORMS[tag(node, "form", &FORMS, reader)?] {
+            "lap" => boxed(node, limit, reader).map(Self::Lap),
+            "double lap" => boxed(node, limit, reader).map(Self::DoubleLap),
+            "socket" => boxed(node, limit, reader).map(Self::Socket),
+            "sleeve" => boxed(node, limit, reader).map(Self::Sleeve),
+            "tube" => boxed(node, limit, reader).map(Self::Tube),
+            _ => boxed(node, limit, reader).map(Self::Disc),
+        }
+    }
+}
+
+impl Joint {
+    /// The adhesive's name.
+    pub fn adhesive(&self) -> &Entry<String> {
+        match self {
+            Self::Lap(lap) => &lap.adhesive,
+            Self::DoubleLap(lap) => &lap.adhesive,
+            Self::Socket(socket) => &socket.adhesive,
+            Self::Sleeve(sleeve) => &sleeve.adhesive,
+            Self::Tube(tube) => &tube.adhesive,
+            Self::Disc(disc) => &disc.adhesive,
         }
     }
 }

@@ -1,0 +1,162 @@
+//! The double lap: Hart-Smith's elastic-plastic capacity beside the nominal check.
+
+use assessment::{Basis, Finding, Known, Lack, Measure, Next, Verdict, names};
+use job::tables::{DoubleLap, Load};
+use job::{Job, Needed};
+use mechanics::closed::double_lap;
+use mechanics::closed::elastic_plastic::{self, EndLoads, OverlapNeeded, Plastic};
+use quantity::Kind;
+
+use super::adhesive::{Data, Values};
+use super::lap::{Demand, adherend, case, failed, temperature_change_k};
+use super::plates::{self, Plate};
+use super::subject::{Case, Subject, given_bondline_mm};
+use super::{about, environment, nominal};
+use crate::Results;
+use crate::bond_day::BondDay;
+
+/// Assesses a double lap.
+pub(super) fn run(job: &Job, name: &str, lap: &DoubleLap, bond_day: &BondDay, results: &mut Results) {
+    let subject = Subject {
+        name,
+        tables: &job.tables,
+        adhesive: &lap.adhesive,
+        bondline_mm: given_bondline_mm(&lap.bondline, &lap.adhesive, &job.tables),
+        overlap: Some(&lap.overlap),
+        surface: &lap.surface,
+        loads_key: lap.loads.key.clone(),
+        place: &lap.place,
+    };
+    let cases: Vec<Case<'_>> = lap.loads.iter().map(|(name, load)| case(name, load)).collect();
+    about(&subject, &cases, bond_day, results);
+    for (case, (_, load)) in cases.iter().zip(lap.loads.iter()) {
+        under(&subject, lap, case, load, results);
+    }
+}
+
+/// Bondlines of a double lap.
+const BONDLINES: f64 = 2.0;
+
+fn under(subject: &Subject<'_>, lap: &DoubleLap, case: &Case<'_>, load: &Load, results: &mut Results) {
+    let fill = [subject.name, case.name];
+    let demand = Demand::of(&lap.width, &lap.overlap, load);
+    let line = demand.as_ref().map(Demand::line_load_n_mm).map_err(Lack::clone);
+    let shear = demand.as_ref().map(|demand| demand.mean_shear_mpa() / BONDLINES).map_err(Lack::clone);
+    results.quantities.put(&names::LINE_LOAD, &fill, line.clone());
+    results.quantities.put(&names::MEAN_SHEAR, &fill, shear.clone());
+
+    let data = subject.data();
+    let nominal = nominal::find(subject, case, &shear, &data, results);
+    elastic_plastic_capacity(subject, lap, case, &line, &data, results);
+    if let Ok(demand) = &demand {
+        let force = demand.axial_n / demand.width_mm;
+        let inner = Plate { word: "inner", table: &lap.inner, force_n_mm: force, moment_n: None };
+        let outer = Plate { word: "outer", table: &lap.outer, force_n_mm: force / BONDLINES, moment_n: None };
+        plates::find(subject, case, &[inner, outer], results);
+    }
+    environment::find(subject, case, &nominal, results);
+}
+
+/// What the elastic-plastic solution gives.
+struct Capacity {
+    peak_shear_mpa: f64,
+    ends: EndLoads,
+    needed: OverlapNeeded,
+    overlap_mm: f64,
+}
+
+fn capacity(subject: &Subject<'_>, lap: &DoubleLap, line: &Known<f64>, values: &Values) -> Known<Capacity> {
+    let change = temperature_change_k(&lap.temperature_change, subject.tables);
+    let (inner, outer, overlap) = (lap.inner.need(), lap.outer.need(), lap.overlap.need()).need_all()?;
+    let of = |plate| adherend(subject.tables, plate, change != 0.0);
+    let (inner, outer) = (of(inner), of(outer)).need_all()?;
+    let joint = double_lap::DoubleLap {
+        inner,
+        outer,
+        layer: values.layer(subject.bondline_mm.clone()?)?,
+        overlap_mm: overlap.mm(),
+    };
+    let plastic = Plastic {
+        shear_strength_mpa: values.shear_strength_mpa.clone()?,
+        strain_at_failure: values.shear_strain_at_failure.clone()?,
+    };
+    let line = line.clone()?;
+    let elastic = double_lap::elastic(&joint, line, change).map_err(|failure| failed(&failure))?;
+    Ok(Capacity {
+        peak_shear_mpa: elastic.peak().value_mpa.abs(),
+        ends: elastic_plastic::any_overlap(&joint, &plastic, change).map_err(|failure| failed(&failure))?,
+        needed: elastic_plastic::overlap_needed(&joint, &plastic, line)
+            .map_err(|failure| failed(&failure))?,
+        overlap_mm: overlap.mm(),
+    })
+}
+
+fn elastic_plastic_capacity(
+    subject: &Subject<'_>,
+    lap: &DoubleLap,
+    case: &Case<'_>,
+    line: &Known<f64>,
+    data: &Known<Data>,
+    results: &mut Results,
+) {
+    let fill = [subject.name, case.name];
+    let found = match data {
+        Ok(Data::Given(values)) => capacity(subject, lap, line, values),
+        Ok(Data::Class { keys, .. }) => Err(Lack::Missing { keys: keys.clone() }),
+        Err(lack) => Err(lack.clone()),
+    };
+    let put = |name, value: fn(&Capacity) -> f64, results: &mut Results| {
+        results.quantities.put(name, &fill, found.as_ref().map(value).map_err(Lack::clone));
+    };
+    put(&names::VOLKERSEN_PEAK_SHEAR, |found| found.peak_shear_mpa, results);
+    put(&names::HART_SMITH_CAPACITY, |found| found.ends.capacity_n_mm(), results);
+    put(&names::OVERLAP_NEEDED, |found| found.needed.total_mm(), results);
+    let basis =
+        Basis::Memory("Hart-Smith 1973, NASA CR-112235: double lap, elastic-plastic adhesive, both ends");
+    let finding = subject.under(case, "elastic_plastic", basis);
+    results.findings.push(match (&found, line) {
+        (Err(lack), _) | (_, Err(lack)) => finding.unknown(
+            format!("The elastic-plastic capacity of {} cannot be told.", subject.name),
+            lack.clone(),
+        ),
+        (Ok(found), Ok(line)) => told(finding, found, *line, results),
+    });
+}
+
+/// The capacity at the strengths as written, without factors: a note beside the check, and the rule for the
+/// overlap, which is there against creep.
+fn told(finding: Finding, found: &Capacity, line_n_mm: f64, results: &Results) -> Finding {
+    let capacity = found.ends.capacity_n_mm();
+    let print = |value: f64| results.print(value, Kind::LineLoad);
+    let (needed, overlap) = (found.needed.total_mm(), found.overlap_mm);
+    let length = |value: f64| results.print(value, Kind::Length);
+    let weaker = if found.ends.inner_n_mm <= found.ends.outer_n_mm { "inner" } else { "outer" };
+    let long_enough = if overlap >= needed {
+        format!(
+            "The overlap of {} leaves an unstressed middle; the rule asks for {}.",
+            length(overlap),
+            length(needed)
+        )
+    } else {
+        format!(
+            "The rule against creep asks for an overlap of {}, there are {}.",
+            length(needed),
+            length(overlap)
+        )
+    };
+    let next = (overlap < needed).then(|| Next::from(format!("Make the overlap {}.", length(needed.ceil()))));
+    Finding {
+        statement: format!(
+            "The bond of {} gives way at {}, with strengths as written; the load is {}.",
+            finding.about,
+            print(capacity),
+            print(line_n_mm)
+        ),
+        value: Some(Measure::of(line_n_mm, Kind::LineLoad)),
+        limit: Some(Measure::of(capacity, Kind::LineLoad)),
+        verdict: Verdict::Note,
+        because: format!("The end where the {weaker} plate is loaded governs. {long_enough}"),
+        next,
+        ..finding
+    }
+}
