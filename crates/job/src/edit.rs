@@ -32,21 +32,18 @@ pub fn edit(text: &str, edits: &[Edit]) -> Result<String, Vec<Problem>> {
     for edit in edits {
         match apply(&edited, edit) {
             Ok(next) => edited = next,
-            Err(problem) => problems.push(problem),
+            Err(problem) => problems.push(*problem),
         }
     }
     if problems.is_empty() { Ok(edited) } else { Err(problems) }
 }
 
 /// Applies one edit.
-fn apply(text: &str, edit: &Edit) -> Result<String, Problem> {
+fn apply(text: &str, edit: &Edit) -> Result<String, Box<Problem>> {
     let source = Source::new("the job file", text);
-    let refuse = |span: Range<usize>, what: String, expected: &str| Problem {
-        place: source.place(span),
-        key: edit.key.clone(),
-        what,
-        expected: expected.to_owned(),
-        mend: None,
+    let refuse = |span: Range<usize>, what: String, expected: &str| {
+        let (place, key) = (source.place(span), edit.key.clone());
+        Box::new(Problem { place, key, what, expected: expected.to_owned(), mend: None })
     };
     let value = edit.value.trim();
     let new = DeValue::parse(value).map_err(|_| {

@@ -9,8 +9,8 @@ const LONGEST_LINE: usize = 10_000;
 /// The text of a file's bytes, which must be UTF-8.
 ///
 /// # Errors
-/// The place of the first byte that is not, with the line as far as it can be shown.
-pub fn decode(file: &str, bytes: &[u8]) -> Result<String, Problem> {
+/// One problem at the first byte that is not, with the line as far as it can be shown.
+pub fn decode(file: &str, bytes: &[u8]) -> Result<String, Vec<Problem>> {
     let Err(error) = std::str::from_utf8(bytes) else {
         return Ok(String::from_utf8_lossy(bytes).into_owned());
     };
@@ -29,13 +29,13 @@ pub fn decode(file: &str, bytes: &[u8]) -> Result<String, Problem> {
     // What cannot be read is shown as a mark of one character; what stands before it keeps its length.
     let shown = String::from_utf8_lossy(bytes);
     let place = Source::new(file, &shown).place(good..good + char::REPLACEMENT_CHARACTER.len_utf8());
-    Err(Problem {
+    Err(vec![Problem {
         place,
         key: String::new(),
         what,
         expected: "text in UTF-8".to_owned(),
         mend: Some(mend.to_owned()),
-    })
+    }])
 }
 
 /// What makes a text too large to be looked into.
@@ -75,7 +75,7 @@ mod tests {
 
     #[test]
     fn unit_latin_1_is_refused_at_its_first_byte() {
-        let problem = decode("a.toml", b"x = 1\nt = \"23 \xb0C\" # \xb5\n").unwrap_err();
+        let problem = decode("a.toml", b"x = 1\nt = \"23 \xb0C\" # \xb5\n").unwrap_err().remove(0);
         assert_eq!((problem.place.line, problem.place.column), (2, 9));
         assert_eq!(&*problem.place.text, "t = \"23 \u{fffd}C\" # \u{fffd}");
         assert!(problem.what.contains("0xb0"), "{}", problem.what);
@@ -83,9 +83,9 @@ mod tests {
 
     #[test]
     fn unit_other_encodings_are_named() {
-        let utf_16 = decode("a.csv", b"\xff\xfea\0b\0").unwrap_err();
+        let utf_16 = decode("a.csv", b"\xff\xfea\0b\0").unwrap_err().remove(0);
         assert!(utf_16.what.contains("UTF-16"), "{}", utf_16.what);
-        let workbook = decode("a.csv", b"PK\x03\x04\xff").unwrap_err();
+        let workbook = decode("a.csv", b"PK\x03\x04\xff").unwrap_err().remove(0);
         assert!(workbook.what.contains("workbook"), "{}", workbook.what);
     }
 

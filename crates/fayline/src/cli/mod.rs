@@ -217,7 +217,7 @@ fn assessed(path: &Path) -> Result<Assessment, Stop> {
     let name = path.to_string_lossy();
     let bytes = std::fs::read(path)
         .map_err(|error| Stop::Cannot(format!("{name} cannot be read: {}", in_words(&error))))?;
-    let text = job::decode(&name, &bytes).map_err(|problem| Stop::Problems(vec![problem]))?;
+    let text = job::decode(&name, &bytes).map_err(Stop::Problems)?;
     let job = job::read(&name, &text, &Beside::job(path)).map_err(Stop::Problems)?;
     Ok(stages::assess(&job, &stages::Ask::default()))
 }

@@ -123,8 +123,8 @@ fn open(
     };
     let text = match text {
         Ok(text) => text,
-        Err(problem) => {
-            problems.push(problem);
+        Err(found) => {
+            problems.extend(found);
             return None;
         }
     };

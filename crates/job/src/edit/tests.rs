@@ -152,7 +152,7 @@ fn keys(text: &str) -> Vec<String> {
     fn walk(node: &DeValue<'_>, key: &str, found: &mut Vec<String>) {
         match node {
             DeValue::Table(table) => {
-                for (name, value) in table.iter() {
+                for (name, value) in table {
                     let name = name.get_ref();
                     let key = if key.is_empty() { name.to_string() } else { format!("{key}.{name}") };
                     walk(value.get_ref(), &key, found);
