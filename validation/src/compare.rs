@@ -76,10 +76,17 @@ impl Pair {
         (self.ours - self.theirs).abs() <= within.allowed(self.theirs)
     }
 
-    /// The share of the tolerance that the difference uses; infinite where nothing is allowed.
+    /// Whether it lies outside where the other does not, or uses more of its tolerance.
+    fn is_worse_than(&self, other: &Self, within: Within) -> bool {
+        let (holds, other_holds) = (self.holds(within), other.holds(within));
+        if holds == other_holds { self.used(within) > other.used(within) } else { other_holds }
+    }
+
+    /// The share of the tolerance that the difference uses, in thousandths, so that it is not
+    /// rounding that picks one run among many; infinite where nothing is allowed.
     fn used(&self, within: Within) -> f64 {
         let difference = (self.ours - self.theirs).abs();
-        if difference > 0.0 { difference / within.allowed(self.theirs) } else { 0.0 }
+        if difference > 0.0 { (1000.0 * difference / within.allowed(self.theirs)).round() } else { 0.0 }
     }
 }
 
@@ -200,7 +207,7 @@ impl CaseFile {
                 _ => return Err(CaseError::ValueOrReference { output: output() }),
             };
             let pair = Pair { label: run.label.clone(), ours: ours.value, theirs };
-            if worst.as_ref().is_none_or(|(so_far, ..)| pair.used(within) > so_far.used(within)) {
+            if worst.as_ref().is_none_or(|(so_far, ..)| pair.is_worse_than(so_far, within)) {
                 worst = Some((pair, within, ours));
             }
         }
@@ -234,5 +241,36 @@ fn tolerance(output: &str, value: &Value, kind: Kind) -> Result<Within, CaseErro
     match within {
         Within::Absolute(size) | Within::Relative(size) if size >= 0.0 => Ok(within),
         _ => Err(CaseError::NegativeTolerance { output: output.to_owned() }),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn pair(ours: f64) -> Pair {
+        Pair { label: String::new(), ours, theirs: 100.0 }
+    }
+
+    #[test]
+    fn unit_a_run_just_outside_is_worse_than_one_just_inside() {
+        let within = Within::Relative(0.01);
+        let (inside, outside) = (pair(100.9999), pair(101.0001));
+        assert!(inside.holds(within) && !outside.holds(within));
+        assert!(outside.is_worse_than(&inside, within) && !inside.is_worse_than(&outside, within));
+    }
+
+    #[test]
+    fn unit_rounding_makes_no_run_the_worst() {
+        let within = Within::Absolute(1.0);
+        assert!(!pair(100.000_1).is_worse_than(&pair(100.0), within));
+        assert!(pair(100.1).is_worse_than(&pair(100.0), within));
+    }
+
+    #[test]
+    fn unit_where_nothing_is_allowed_only_the_same_number_holds() {
+        let exact = Within::Absolute(0.0);
+        assert!(pair(100.0).holds(exact) && !pair(100.000_000_1).holds(exact));
+        assert!(pair(100.000_000_1).used(exact).is_infinite());
     }
 }

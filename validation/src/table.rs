@@ -48,28 +48,22 @@ struct Row {
 impl Row {
     fn of(comparison: &Comparison) -> Self {
         let (ours, theirs) = (comparison.worst.ours, comparison.worst.theirs);
-        let spaced = |unit: &str| if unit.is_empty() { String::new() } else { format!(" {unit}") };
-        let unit = spaced(comparison.unit);
-        // Two temperatures differ by kelvins.
-        let step = if comparison.unit == "°C" { " K".to_owned() } else { unit.clone() };
-        // As many decimals as show a tenth of what is allowed.
-        let decimals = decimals(comparison.within.allowed(theirs), 1);
-        let (difference, allowed) = match comparison.within {
-            Within::Absolute(allowed) => (
-                signed(ours - theirs, self::decimals(allowed, 2)) + &step,
-                small(allowed, self::decimals(allowed, 2)) + &step,
-            ),
-            Within::Relative(share) => {
-                let percent = 100.0 * share;
-                let digits = self::decimals(percent, 2);
-                (signed(100.0 * (ours / theirs - 1.0), digits) + " %", plain(percent, digits) + " %")
-            }
+        let unit = match comparison.unit {
+            "" => String::new(),
+            unit => format!(" {unit}"),
         };
+        let (difference, allowed, step) = match comparison.within {
+            // Two temperatures differ by kelvins.
+            Within::Absolute(allowed) if comparison.unit == "°C" => (ours - theirs, allowed, " K"),
+            Within::Absolute(allowed) => (ours - theirs, allowed, unit.as_str()),
+            Within::Relative(share) => (100.0 * (ours / theirs - 1.0), 100.0 * share, " %"),
+        };
+        let (coarse, fine) = (decimals(comparison.within.allowed(theirs), 1), decimals(allowed, 2));
         Self {
-            ours: plain(ours, decimals) + &unit,
-            theirs: plain(theirs, decimals) + &unit,
-            difference,
-            allowed,
+            ours: plain(ours, coarse) + &unit,
+            theirs: plain(theirs, coarse) + &unit,
+            difference: signed(difference, fine) + step,
+            allowed: small(allowed, fine) + step,
         }
     }
 }
@@ -101,4 +95,24 @@ fn small(value: f64, decimals: usize) -> String {
 fn signed(value: f64, decimals: usize) -> String {
     let text = small(value, decimals);
     if text == "0" || text.starts_with('-') { text } else { format!("+{text}") }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn unit_numbers_show_the_digits_that_matter() {
+        assert_eq!((decimals(0.05, 1), decimals(0.002, 2), decimals(15.0, 1)), (3, 5, 1));
+        assert_eq!((decimals(0.0, 1), decimals(1e-20, 1)), (0, 12));
+        assert_eq!(
+            (plain(40.6, 3), plain(1000.0, 0), plain(-0.001, 1)),
+            ("40.6".into(), "1000".into(), "0".into())
+        );
+        assert_eq!((small(1e-8, 10), small(1.25e-5, 7)), ("1e-8".into(), "1.3e-5".into()));
+        assert_eq!(
+            (signed(0.5, 1), signed(-0.5, 1), signed(0.0, 1)),
+            ("+0.5".into(), "-0.5".into(), "0".into())
+        );
+    }
 }

@@ -7,7 +7,7 @@ mod closed;
 mod coupons;
 mod cure;
 mod double_lap;
-mod fastener;
+mod rivet;
 mod round;
 mod squeeze;
 mod strip;
@@ -38,6 +38,8 @@ pub const METHODS: &[(&str, Method)] = &[
     ("activation energy from two times", cure::activation_energy),
     ("Anderson-Darling fit", coupons::goodness_of_fit),
     ("Arrhenius rate", cure::arrhenius_rate),
+    ("bearing factor in sheet", rivet::bearing_factor_in_sheet),
+    ("bearing in a wall", rivet::bearing),
     ("Bigwood-Crocombe peel", closed::bigwood_crocombe),
     ("change of mean", coupons::change_of_mean),
     ("characteristic factor", coupons::characteristic_factor),
@@ -52,9 +54,10 @@ pub const METHODS: &[(&str, Method)] = &[
     ("Hart-Smith edge moment", closed::hart_smith_edge_moment),
     ("Hart-Smith end peel", double_lap::end_peel),
     ("Hart-Smith overlap", double_lap::overlap),
-    ("Huth fastener", fastener::huth),
+    ("Huth fastener", rivet::huth),
     ("k-sample test", coupons::k_sample),
     ("Kamal-Sourour cure", cure::kamal_sourour),
+    ("least rivet distances", rivet::least_distances),
     ("least sample for a rank", coupons::least_sample_for_rank),
     ("Levene test", coupons::levene),
     ("lower bound", coupons::lower_bound),
@@ -62,12 +65,15 @@ pub const METHODS: &[(&str, Method)] = &[
     ("non-central t", coupons::noncentral_t),
     ("nonparametric bound", coupons::nonparametric_bound),
     ("nonparametric rank", coupons::nonparametric_rank),
+    ("rivet splice", rivet::splice),
     ("sample", coupons::sample),
+    ("solid rivet practice", rivet::solid_practice),
+    ("solid rivet", rivet::solid),
     ("squeezed disc", squeeze::disc),
     ("squeezed drop", squeeze::drop),
     ("squeezed strip", squeeze::strip),
     ("strip lap", strip::lap),
-    ("Swift fastener", fastener::swift),
+    ("Swift fastener", rivet::swift),
     ("tolerance factor", coupons::tolerance_factor),
     ("Tsai-Oplinger-Morton lap", closed::tsai_oplinger_morton),
     ("tube in torsion", round::torsion),
