@@ -113,6 +113,15 @@ pub enum Failure {
         /// Relative residual asked for.
         tolerance: f64,
     },
+    /// The walls given are no section.
+    #[error(transparent)]
+    Section(#[from] crate::section::Fault),
+    /// Vectors or points from which a direction cannot be told.
+    #[error("no direction can be told for {what}")]
+    NoDirection {
+        /// The direction wanted, and why there is none.
+        what: &'static str,
+    },
     /// A result is infinite or not a number although the arguments are in range.
     #[error("{what} came out as {found}: the arguments span too wide a range")]
     NoNumber {

@@ -5,6 +5,8 @@
 //!
 //! - [`closed`]: the formulas of the literature, as their authors wrote them;
 //! - [`strip`]: two beams joined by an adhesive layer, the workhorse;
+//! - [`section`]: thin-walled cross-sections;
+//! - [`statics`]: loads on a straight member;
 //! - [`bondline`]: the thickness of the layer along the overlap;
 //! - [`banded`]: the factorisation under the strip.
 
@@ -16,6 +18,8 @@ mod failure;
 mod peak;
 pub mod perimeter;
 pub mod rivet;
+pub mod section;
+pub mod statics;
 pub mod strip;
 
 pub use adherend::Adherend;
