@@ -8,8 +8,35 @@ use crate::entry::{Entry, Located, Named};
 use crate::problem::{Problem, listed, nearest, shown};
 use crate::tables::{Adhesive, BondDay, CureRow, Joint, Lap, Material, Tables};
 
-/// Names that a load case may not bear, because `join.J.<name>` means something else.
-const RESERVED_CASES: [&str; 1] = ["member"];
+/// Names that a load case may not bear: `join.J.member` holds other results, and the rest are names of results
+/// themselves, beside which a case of that name could not be told.
+const RESERVED_CASES: &[&str] = &[
+    "bond_lost_factor",
+    "capacity_factor",
+    "capacity_factor_free",
+    "capacity_factor_held",
+    "edge_moment_left",
+    "edge_moment_right",
+    "efficiency",
+    "failure_probability",
+    "goland_reissner_k",
+    "goland_reissner_peak_peel",
+    "goland_reissner_peak_shear",
+    "hart_smith_capacity",
+    "line_load",
+    "mean_peel",
+    "mean_shear",
+    "member",
+    "onset_factor",
+    "overlap_needed",
+    "peak_peel",
+    "peak_shear",
+    "reserve",
+    "rivet_share",
+    "stiffness",
+    "tsai_oplinger_morton_peak_shear",
+    "volkersen_peak_shear",
+];
 
 /// Checks a whole job.
 pub(crate) fn check(tables: &Tables, problems: &mut Vec<Problem>) {

@@ -11,6 +11,7 @@ mod describe;
 mod edit;
 mod entry;
 mod place;
+mod plausible;
 mod problem;
 mod read;
 mod reference;
@@ -39,6 +40,7 @@ use toml::de::DeValue;
 
 use place::Source;
 use read::{Reader, Value};
+use syntax::Faults;
 
 /// The longest job file that is read, in bytes.
 pub const LONGEST_JOB_FILE: usize = 1 << 20;
@@ -64,13 +66,13 @@ pub struct Job {
 /// Every problem of the job file, or else every problem of its data files.
 pub fn read(name: &str, text: &str, files: &dyn Files) -> Result<Job, Vec<Problem>> {
     let mut reader = Reader { source: Source::new(name, text), problems: Vec::new(), broken: false };
-    let tables = read_tables(text, &mut reader);
-    let mut problems = reader.problems;
+    let (tables, faults) = read_tables(text, &mut reader);
+    let Reader { source, mut problems, .. } = reader;
     let mut hash = Sha256::new();
     hash.update(text.as_bytes());
     if let Some(tables) = tables {
         let data = data::load(name, &tables, files, &mut hash, &mut problems);
-        if problems.is_empty() {
+        if problems.is_empty() && faults.problems.is_empty() {
             return Ok(Job {
                 name: name.to_owned(),
                 tables,
@@ -80,6 +82,8 @@ pub fn read(name: &str, text: &str, files: &dyn Files) -> Result<Job, Vec<Proble
             });
         }
     }
+    problems.retain(|problem| *problem.place.file != *name || !faults.explain(problem, &source));
+    problems.extend(faults.problems);
     // The job file first, then each data file, and each from its beginning to its end.
     problems.sort_by(|a, b| {
         let of = |problem: &Problem| (*problem.place.file != *name, problem.place.file.clone());
@@ -96,14 +100,16 @@ fn hexadecimal(bytes: &[u8]) -> String {
     })
 }
 
-/// Reads the tables of a job file, and checks them where the text was whole.
-fn read_tables(text: &str, reader: &mut Reader<'_>) -> Option<Tables> {
+/// Reads the tables of a job file, and checks them where the text is whole.
+fn read_tables(text: &str, reader: &mut Reader<'_>) -> (Option<Tables>, Faults) {
     if let Some(problem) = text::too_large(&reader.source, text, LONGEST_JOB_FILE) {
         reader.problems.push(problem);
-        return None;
+        return (None, Faults::default());
     }
     let (tree, errors) = toml::de::DeTable::parse_recoverable(text);
-    let faults = syntax::Faults::of(&reader.source, text, &errors);
+    let faults = Faults::of(&reader.source, text, &errors);
+    // What could be read of a broken text is good for finding further problems, but not for telling what is
+    // missing or contradicts: that may stand in the part that could not be read.
     reader.broken = !errors.is_empty();
     if tree.get_ref().is_empty() && !reader.broken {
         reader.problems.push(Problem {
@@ -113,21 +119,15 @@ fn read_tables(text: &str, reader: &mut Reader<'_>) -> Option<Tables> {
             expected: "fayline = 1, then a table [job] with a title".to_owned(),
             mend: Some("let `fayline new FILE` write a job to begin with".to_owned()),
         });
-        return None;
+        return (None, faults);
     }
     let whole = toml::Spanned::new(0..0, DeValue::Table(tree.into_inner()));
     let node = read::Node { key: String::new(), value: &whole };
     let tables = Tables::read(&node, describe::Limit::Any, reader);
-    if reader.broken {
-        // What could be read of a broken text is good for finding further problems, but not for telling what
-        // is missing or contradicts: that may stand in the part that could not be read.
-        let source = &reader.source;
-        reader.problems.retain(|problem| !faults.explain(problem, source));
-        reader.problems.extend(faults.problems);
-    } else if let Some(tables) = &tables {
+    if let Some(tables) = tables.as_ref().filter(|_| !reader.broken) {
         check::check(tables, &mut reader.problems);
     }
-    tables
+    (tables, faults)
 }
 
 #[cfg(test)]

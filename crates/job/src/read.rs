@@ -109,7 +109,7 @@ impl<'t> Reader<'t> {
     /// Refuses more items than any job has: a slip, or a file that is no job.
     pub(crate) fn too_many(&mut self, node: &Node<'_>, count: usize) -> bool {
         if count > MOST_ITEMS {
-            self.refuse(node, format!("there are {count} of them"), format!("at most {MOST_ITEMS}"), None);
+            self.refuse(node, format!("there are {count} items"), format!("at most {MOST_ITEMS}"), None);
         }
         count > MOST_ITEMS
     }

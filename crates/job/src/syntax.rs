@@ -213,7 +213,7 @@ impl Context<'_> {
             "invalid basic string" | "invalid literal string" => self.broken_text(),
             "key with no value" | "missing value for key" | "missing value" => {
                 let words = Words::new("there is no equals sign behind the key", LINE);
-                if self.behind.trim_start().starts_with(':') {
+                if self.before.trim_end().ends_with(':') || self.behind.trim_start().starts_with(':') {
                     words.mend("write \"=\" for \":\"".to_owned())
                 } else {
                     words

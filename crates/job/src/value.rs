@@ -5,6 +5,7 @@ use toml::de::DeValue;
 
 use crate::describe::{Limit, Shape, Word};
 use crate::entry::Located;
+use crate::plausible::slip;
 use crate::problem::{listed, nearest, shown};
 use crate::read::{Node, Reader, Value, a};
 use crate::syntax::switch;
@@ -18,6 +19,9 @@ fn bare_number(value: &DeValue<'_>) -> Option<f64> {
     };
     number.is_finite().then_some(number)
 }
+
+/// No plain number of a job is greater.
+const GREATEST_NUMBER: f64 = 1e9;
 
 /// Quantities, each by its kind. (A blanket implementation would rule out the plain types below.)
 macro_rules! quantities {
@@ -63,10 +67,13 @@ fn quantity_of(node: &Node<'_>, kind: Kind, limit: Limit, reader: &mut Reader<'_
         }
     };
     match quantity::parse(&text, kind) {
-        Ok(value) if limit.allows(value) => Some(value),
-        Ok(_) => {
+        Ok(value) => {
             let print = |value| quantity::print(value, kind, System::Metric);
-            let expected = limit.words(print).unwrap_or_else(|| "that is finite".to_owned());
+            let words = if limit.allows(value) { slip(value, kind) } else { limit.words(print) };
+            let Some(expected) = words else {
+                // Minus zero is zero, and would only show in a result that divides by it.
+                return Some(value + 0.0);
+            };
             let what = format!("\"{}\" is out of range", shown(&text));
             reader.refuse(node, what, format!("{} {expected}", a(kind)), None);
             None
@@ -118,8 +125,7 @@ impl Value for f64 {
             };
             return reader.wrong_kind(node, expected, mend);
         };
-        if limit.allows(number) {
-            // Minus zero is zero, and would only show in a result that divides by it.
+        if limit.allows(number) && number.abs() <= GREATEST_NUMBER {
             return Some(number + 0.0);
         }
         let per_cent = limit == Limit::Share && number > 1.0 && number <= 100.0 && number.fract() == 0.0;
@@ -245,7 +251,12 @@ impl<T: Value, const N: usize> Value for [T; N] {
         let count = items.len();
         items.try_into().map_or_else(
             |_| {
-                reader.refuse(node, format!("the list has {count} items"), format!("a list of {N}"), None);
+                reader.refuse(
+                    node,
+                    format!("the list has {count} items"),
+                    format!("a list of {N} items"),
+                    None,
+                );
                 None
             },
             Some,

@@ -26,7 +26,7 @@ table! {
         /// Toughness in shear, G_IIc.
         mode_2_toughness: Toughness [Positive],
         /// Engineering shear strain at failure, elastic plus plastic.
-        shear_strain_at_failure: f64 [Between(0.0, 10.0)],
+        shear_strain_at_failure: f64 [Between(0.001, 10.0)],
         /// Diameter of the glass beads that set the least bondline.
         standoff_beads: Length [Between(0.01, 5.0)],
         /// How strength and toughness change with the bondline, as shares of the values above.
@@ -62,9 +62,9 @@ table! {
         /// The bondline.
         @required bondline: Length [Between(0.01, 10.0)],
         /// Strength as a share of the strength given.
-        @required strength: f64 [Between(0.0, 3.0)],
+        @required strength: f64 [Between(0.01, 3.0)],
         /// Toughness as a share of the toughness given.
-        @required toughness: f64 [Between(0.0, 10.0)],
+        @required toughness: f64 [Between(0.01, 10.0)],
     }
 }
 
@@ -74,9 +74,9 @@ table! {
         /// The temperature.
         @required at: Temperature,
         /// Strength as a share of the strength given.
-        @required strength: f64 [Between(0.0, 3.0)],
+        @required strength: f64 [Between(0.01, 3.0)],
         /// Toughness as a share of the toughness given.
-        @required toughness: f64 [Between(0.0, 10.0)],
+        @required toughness: f64 [Between(0.01, 10.0)],
     }
 }
 
@@ -108,7 +108,7 @@ table! {
         /// The time since first mix.
         @required time: Time [Positive],
         /// Strength as a share of the full strength.
-        @required strength: f64 [Share],
+        @required strength: f64 [Between(0.001, 1.0)],
     }
 }
 
