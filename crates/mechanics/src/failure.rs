@@ -99,6 +99,12 @@ pub enum Failure {
         /// The pivot that was not positive.
         pivot: f64,
     },
+    /// A group of fasteners does not hold its parts together.
+    #[error("the fasteners leave a motion free: {motion}")]
+    FreeMotion {
+        /// The motion that none of them hinders; of several, the one named first.
+        motion: &'static str,
+    },
     /// An iteration did not meet its tolerance.
     #[error(
         "{what} did not converge: after {iterations} iterations the residual is {residual:e}, not {tolerance:e}"

@@ -3,9 +3,11 @@
 //! - [`flexibility`]: the slip of one fastener under its load, after Huth and after Swift;
 //! - [`resistance`]: what one fastener, its walls and its section carry, mode by mode;
 //! - [`layout`]: edge distances, spacings, grip and head room, rule by rule;
-//! - [`practice`]: rules of thumb of riveters, to set beside the computed number.
+//! - [`practice`]: rules of thumb of riveters, to set beside the computed number;
+//! - [`group`]: forces in a group of fasteners, elastic and plastic, in a plane and around a section.
 
 pub mod flexibility;
+pub mod group;
 pub mod layout;
 pub mod practice;
 pub mod resistance;
