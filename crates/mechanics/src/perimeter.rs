@@ -5,6 +5,7 @@
 //! all flats of a box, or a few patches. Pressure across the walls takes no part.
 
 use crate::failure::{self, Failure};
+use crate::statics::Resultants;
 
 /// A straight bonded stretch of the perimeter in the plane of the section.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -17,49 +18,17 @@ pub struct Stretch {
     pub stiffness: f64,
 }
 
-/// Resultants at a section: forces (N), moments (N·mm) about a point, in the section's axes.
-#[derive(Debug, Clone, Copy, PartialEq, Default)]
-pub struct Resultants {
-    /// Axial force N along x, tension positive.
-    pub axial_n: f64,
-    /// Shear force along y.
-    pub shear_y_n: f64,
-    /// Shear force along z.
-    pub shear_z_n: f64,
-    /// Torque about x.
-    pub torque_n_mm: f64,
-    /// Moment about y.
-    pub moment_y_n_mm: f64,
-    /// Moment about z.
-    pub moment_z_n_mm: f64,
-}
-
-impl Resultants {
-    /// The same forces taken at a section farther along x by `d` (mm).
-    ///
-    /// ```text
-    /// M_y(x + d) = M_y(x) + V_z d        M_z(x + d) = M_z(x) − V_y d
-    /// ```
-    #[must_use]
-    pub fn moved_by(&self, d_mm: f64) -> Self {
-        Self {
-            moment_y_n_mm: self.moment_y_n_mm + self.shear_z_n * d_mm,
-            moment_z_n_mm: self.moment_z_n_mm - self.shear_y_n * d_mm,
-            ..*self
-        }
-    }
-
-    /// The same forces multiplied.
-    #[must_use]
-    pub fn times(&self, factor: f64) -> Self {
-        Self {
-            axial_n: self.axial_n * factor,
-            shear_y_n: self.shear_y_n * factor,
-            shear_z_n: self.shear_z_n * factor,
-            torque_n_mm: self.torque_n_mm * factor,
-            moment_y_n_mm: self.moment_y_n_mm * factor,
-            moment_z_n_mm: self.moment_z_n_mm * factor,
-        }
+/// Resultants at a section farther along x by `d` (mm), with no load between the two.
+///
+/// ```text
+/// M_y(x + d) = M_y(x) + V_z d        M_z(x + d) = M_z(x) − V_y d
+/// ```
+#[must_use]
+pub fn moved_along(resultants: &Resultants, d_mm: f64) -> Resultants {
+    Resultants {
+        moment_y_nmm: resultants.moment_y_nmm + resultants.shear_z_n * d_mm,
+        moment_z_nmm: resultants.moment_z_nmm - resultants.shear_y_n * d_mm,
+        ..*resultants
     }
 }
 
@@ -130,18 +99,9 @@ pub fn share(stretches: &[Stretch], resultants: &Resultants) -> Result<Sharing, 
             }
         }
     }
-    let [n, my, mz] = [resultants.axial_n, resultants.moment_y_n_mm, resultants.moment_z_n_mm];
-    let [vy, vz, t] = [resultants.shear_y_n, resultants.shear_z_n, resultants.torque_n_mm];
-    for (argument, found) in [
-        ("axial force", n),
-        ("moment about y", my),
-        ("moment about z", mz),
-        ("shear along y", vy),
-        ("shear along z", vz),
-        ("torque", t),
-    ] {
-        failure::finite(argument, found)?;
-    }
+    let [n, my, mz] = [resultants.axial_n, resultants.moment_y_nmm, resultants.moment_z_nmm];
+    let [vy, vz, t] = [resultants.shear_y_n, resultants.shear_z_n, resultants.torque_nmm];
+    resultants.check()?;
     Ok(Sharing {
         stretches: stretches.to_vec(),
         axial: solve(axial, [n, my, mz], ["axial force", "moment about y", "moment about z"])?,
@@ -274,11 +234,11 @@ mod tests {
                 let ds = length * weight / 6.0;
                 let [y, z] = load.at_mm;
                 sum.axial_n += load.axial_n_mm * ds;
-                sum.moment_y_n_mm += load.axial_n_mm * z * ds;
-                sum.moment_z_n_mm -= load.axial_n_mm * y * ds;
+                sum.moment_y_nmm += load.axial_n_mm * z * ds;
+                sum.moment_z_nmm -= load.axial_n_mm * y * ds;
                 sum.shear_y_n += load.flow_n_mm * ty * ds;
                 sum.shear_z_n += load.flow_n_mm * tz * ds;
-                sum.torque_n_mm += load.flow_n_mm * (y * tz - z * ty) * ds;
+                sum.torque_nmm += load.flow_n_mm * (y * tz - z * ty) * ds;
             }
         }
         sum
@@ -289,8 +249,8 @@ mod tests {
         // Lines of width one: P = 304 mm, I_y = 2·56·56² + 2·96³/12, I_z = 2·96·36² + 2·56³/12.
         let resultants = Resultants {
             axial_n: 16_600.0,
-            moment_y_n_mm: -1.49e6,
-            moment_z_n_mm: 1.51e6,
+            moment_y_nmm: -1.49e6,
+            moment_z_nmm: 1.51e6,
             ..Resultants::default()
         };
         let sharing = share(&flats(), &resultants).expect("carried");
@@ -311,7 +271,7 @@ mod tests {
             side([50.0, -50.0], [-50.0, -50.0]),
             side([-50.0, -50.0], [-50.0, 50.0]),
         ];
-        let torque = Resultants { torque_n_mm: 1e6, ..Resultants::default() };
+        let torque = Resultants { torque_nmm: 1e6, ..Resultants::default() };
         let sharing = share(&square, &torque).expect("carried");
         // Bredt: q = T/(2 A), and against the clockwise direction of the stretches.
         for stretch in 0..4 {
@@ -344,13 +304,13 @@ mod tests {
                     stretch.to_mm[i] += shift[i];
                 }
             }
-            let given = Resultants { axial_n: n, shear_y_n: vy, shear_z_n: vz, torque_n_mm: t, moment_y_n_mm: my, moment_z_n_mm: mz };
+            let given = Resultants { axial_n: n, shear_y_n: vy, shear_z_n: vz, torque_nmm: t, moment_y_nmm: my, moment_z_nmm: mz };
             let found = back(&share(&stretches, &given).expect("carried"), &stretches);
             // Relative to the size of the loads on the section: forces as such, moments at its half height.
             let forces = n.abs().max(vy.abs()).max(vz.abs()).max((my.abs().max(mz.abs()).max(t.abs())) / 60.0);
             for (ours, theirs, arm) in [
                 (found.axial_n, n, 1.0), (found.shear_y_n, vy, 1.0), (found.shear_z_n, vz, 1.0),
-                (found.torque_n_mm, t, 60.0), (found.moment_y_n_mm, my, 60.0), (found.moment_z_n_mm, mz, 60.0),
+                (found.torque_nmm, t, 60.0), (found.moment_y_nmm, my, 60.0), (found.moment_z_nmm, mz, 60.0),
             ] {
                 prop_assert!((ours - theirs).abs() <= 1e-9 * forces * arm, "{ours} {theirs}");
             }
@@ -365,8 +325,8 @@ mod tests {
                 to_mm: [-it.to_mm[0], it.to_mm[1]],
                 ..*it
             }).collect();
-            let loads = Resultants { axial_n: n, shear_y_n: vy, torque_n_mm: t, moment_z_n_mm: mz, ..Resultants::default() };
-            let mirror = Resultants { shear_y_n: -vy, torque_n_mm: -t, moment_z_n_mm: -mz, ..loads };
+            let loads = Resultants { axial_n: n, shear_y_n: vy, torque_nmm: t, moment_z_nmm: mz, ..Resultants::default() };
+            let mirror = Resultants { shear_y_n: -vy, torque_nmm: -t, moment_z_nmm: -mz, ..loads };
             let (a, b) = (share(&stretches, &loads).expect("carried"), share(&mirrored, &mirror).expect("carried"));
             for stretch in 0..4 {
                 let (a, b) = (a.at(stretch, 0.2).expect("a"), b.at(stretch, 0.2).expect("b"));

@@ -2,8 +2,10 @@
 
 mod bond_day;
 mod coupons;
+mod faying;
 mod join;
 mod results;
+mod sections;
 
 use assessment::{Assessment, Stage};
 use job::Job;
@@ -30,6 +32,7 @@ impl Default for Ask {
 pub fn assess(job: &Job, ask: &Ask) -> Assessment {
     let mut results = Results::new(job);
 
+    sections::run(job, &mut results);
     coupons::run(job, &mut results);
     let bond_day = bond_day::run(job, &mut results);
     join::run(job, &bond_day, ask, &mut results);

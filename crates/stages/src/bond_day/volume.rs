@@ -1,13 +1,13 @@
 //! How much adhesive, and how many cartridges.
 
 use assessment::{Basis, Finding, Known, Lack, Measure, Stage, names};
-use job::tables::{BondDay, Joint, Lap};
-use job::{Job, Needed};
+use job::Job;
+use job::tables::BondDay;
 use process::volume::{Account, Allowances, Face, ItemKind, SqueezeOut, account};
 use quantity::{Kind, Volume};
 
 use super::history::refused;
-use crate::Results;
+use crate::{Results, faying};
 
 /// Accounts for the adhesive of all joints of the day, cartridges by adhesive.
 pub(super) fn run(job: &Job, day: &BondDay, joints: &[&str], results: &mut Results) {
@@ -55,12 +55,13 @@ const MM3_PER_ML: f64 = 1000.0;
 /// One account for each adhesive, in the order in which the joints first name them.
 fn accounts(job: &Job, day: &BondDay, joints: &[&str]) -> Known<Vec<Account>> {
     let mut by_adhesive: Vec<(&str, Vec<Face>)> = Vec::new();
-    for name in joints {
-        let Some(Joint::Lap(lap)) = job.tables.joints.get(name) else { continue };
-        let (adhesive, face) = face(job, lap)?;
+    for joint in joints.iter().filter_map(|name| job.tables.joints.get(name)) {
+        let adhesive = joint.adhesive().need()?.as_str();
+        let areas = faying::areas(joint, &job.tables)?.into_iter();
+        let faces = areas.map(|it| Face { area_mm2: it.area_mm2, bondline_mm: it.bondline_mm });
         match by_adhesive.iter_mut().find(|(known, _)| *known == adhesive) {
-            Some((_, faces)) => faces.push(face),
-            None => by_adhesive.push((adhesive, vec![face])),
+            Some((_, known)) => known.extend(faces),
+            None => by_adhesive.push((adhesive, faces.collect())),
         }
     }
     if by_adhesive.is_empty() {
@@ -82,16 +83,6 @@ fn accounts(job: &Job, day: &BondDay, joints: &[&str]) -> Known<Vec<Account>> {
             account(&faces, &allowances, cartridge.mm3()).map_err(|error| refused(&error, "bond_day"))
         })
         .collect()
-}
-
-/// The bonded face of a lap, and its adhesive's name.
-fn face<'j>(job: &'j Job, lap: &'j Lap) -> Known<(&'j str, Face)> {
-    let (name, width, overlap) = (lap.adhesive.need(), lap.width.need(), lap.overlap.need()).need_all()?;
-    let bondline = match lap.bondline.get() {
-        Some(bondline) => bondline.mm(),
-        None => job.tables.adhesives.referred(&lap.adhesive)?.standoff_beads.need()?.mm(),
-    };
-    Ok((name, Face { area_mm2: width.mm() * overlap.mm(), bondline_mm: bondline }))
 }
 
 fn itemised(accounts: &[Account], results: &Results) -> String {

@@ -9,10 +9,11 @@ use quantity::Kind;
 use super::adhesive::{Data, bondline_share};
 use super::lap::failed;
 use super::nominal::GAMMA_MA;
-use super::subject::{Case, Subject, given_bondline_mm, partial_factor};
+use super::subject::{Case, Subject, partial_factor};
 use super::{about, environment};
 use crate::Results;
 use crate::bond_day::BondDay;
+use crate::faying::{disc_area_mm2, given_bondline_mm};
 
 /// Assesses a disc.
 pub(super) fn run(job: &Job, name: &str, disc: &Disc, bond_day: &BondDay, results: &mut Results) {
@@ -37,7 +38,7 @@ pub(super) fn run(job: &Job, name: &str, disc: &Disc, bond_day: &BondDay, result
             load_key: &load.axial.key,
         })
         .collect();
-    about(&subject, &cases, bond_day, results);
+    about(&subject, &cases.iter().collect::<Vec<_>>(), bond_day, results);
     for (case, (_, load)) in cases.iter().zip(disc.loads.iter()) {
         under(&subject, disc, case, load, results);
     }
@@ -49,7 +50,7 @@ fn stress(disc: &Disc, load: &DiscLoad) -> Known<(DiscStress, f64)> {
     let eccentricity = load.eccentricity.get().map_or(0.0, |eccentricity| eccentricity.mm());
     let stress = closed::eccentric_pull(axial.n(), eccentricity, diameter.mm(), hole)
         .map_err(|failure| failed(&failure))?;
-    let area = std::f64::consts::FRAC_PI_4 * (diameter.mm() * diameter.mm() - hole * hole);
+    let area = disc_area_mm2(disc)?;
     Ok((stress, load.shear.get().map_or(0.0, |shear| shear.n()) / area))
 }
 

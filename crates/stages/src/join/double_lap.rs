@@ -10,10 +10,11 @@ use quantity::Kind;
 use super::adhesive::{Data, Values};
 use super::lap::{Demand, adherend, case, failed, temperature_change_k};
 use super::plates::{self, Plate};
-use super::subject::{Case, Subject, given_bondline_mm};
+use super::subject::{Case, Subject};
 use super::{about, environment, nominal};
 use crate::Results;
 use crate::bond_day::BondDay;
+use crate::faying::given_bondline_mm;
 
 /// Assesses a double lap.
 pub(super) fn run(job: &Job, name: &str, lap: &DoubleLap, bond_day: &BondDay, results: &mut Results) {
@@ -28,7 +29,7 @@ pub(super) fn run(job: &Job, name: &str, lap: &DoubleLap, bond_day: &BondDay, re
         place: &lap.place,
     };
     let cases: Vec<Case<'_>> = lap.loads.iter().map(|(name, load)| case(name, load)).collect();
-    about(&subject, &cases, bond_day, results);
+    about(&subject, &cases.iter().collect::<Vec<_>>(), bond_day, results);
     for (case, (_, load)) in cases.iter().zip(lap.loads.iter()) {
         under(&subject, lap, case, load, results);
     }

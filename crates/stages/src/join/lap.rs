@@ -8,10 +8,13 @@ use mechanics::strip;
 
 use super::adhesive::Values;
 use super::plates::{self, Plate};
-use super::subject::{Case, Subject, given_bondline_mm};
+use super::subject::{Case, Subject};
 use super::{about, environment, nominal, stresses};
 use crate::bond_day::BondDay;
+use crate::faying::given_bondline_mm;
 use crate::{Ask, Results};
+
+pub(super) use crate::sections::failed;
 
 /// Assesses a lap.
 pub(super) fn run(job: &Job, name: &str, lap: &Lap, bond_day: &BondDay, ask: &Ask, results: &mut Results) {
@@ -26,7 +29,7 @@ pub(super) fn run(job: &Job, name: &str, lap: &Lap, bond_day: &BondDay, ask: &As
         place: &lap.place,
     };
     let cases: Vec<Case<'_>> = lap.loads.iter().map(|(name, load)| case(name, load)).collect();
-    about(&subject, &cases, bond_day, results);
+    about(&subject, &cases.iter().collect::<Vec<_>>(), bond_day, results);
     for (case, (_, load)) in cases.iter().zip(lap.loads.iter()) {
         under(&Built { subject: &subject, lap }, case, load, ask, results);
     }
@@ -219,13 +222,4 @@ pub(super) fn temperature_change_k(
         |end: &job::Entry<quantity::Temperature>| end.get().map_or(0.0, |end| end.celsius() - free.celsius());
     let (cold, hot) = (change(&service.coldest), change(&service.hottest));
     if cold.abs() > hot.abs() { cold } else { hot }
-}
-
-/// A failure of the mechanics as a reason for having no number.
-pub(super) fn failed(failure: &mechanics::Failure) -> Lack {
-    let advice = match failure {
-        mechanics::Failure::UnequalAdherends { .. } => "use the strip, which takes unequal plates",
-        _ => "check sizes, moduli and loads for a slip of the decimal point",
-    };
-    Lack::Failed { what: failure.to_string(), advice: advice.to_owned() }
 }

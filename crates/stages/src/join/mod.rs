@@ -6,6 +6,7 @@ mod disc;
 mod double_lap;
 mod environment;
 mod lap;
+mod member;
 mod nominal;
 mod plates;
 mod stresses;
@@ -28,19 +29,20 @@ pub(crate) fn run(job: &Job, bond_day: &BondDay, ask: &Ask, results: &mut Result
             Joint::DoubleLap(lap) => double_lap::run(job, name, lap, bond_day, results),
             Joint::Tube(tube) => tube::run(job, name, tube, bond_day, results),
             Joint::Disc(disc) => disc::run(job, name, disc, bond_day, results),
-            Joint::Socket(_) | Joint::Sleeve(_) => {}
+            Joint::Socket(socket) => member::run_socket(job, name, socket, bond_day, ask, results),
+            Joint::Sleeve(sleeve) => member::run_sleeve(job, name, sleeve, bond_day, ask, results),
         }
     }
 }
 
 /// What is found out about every form of joint before its loads.
-fn about(subject: &Subject<'_>, cases: &[Case<'_>], bond_day: &BondDay, results: &mut Results) {
+fn about(subject: &Subject<'_>, cases: &[&Case<'_>], bond_day: &BondDay, results: &mut Results) {
     surface::find(subject, results);
     data_agree::find(subject, results);
     if cases.is_empty() {
         results.findings.push(subject.without_load());
     }
-    if cases.iter().any(Case::is_required) {
+    if cases.iter().any(|case| case.is_required()) {
         environment::glass_transition(subject, bond_day, results);
     }
 }

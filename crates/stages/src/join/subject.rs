@@ -65,22 +65,6 @@ impl<'j> Subject<'j> {
     }
 }
 
-/// The bondline of flat parts, mm: as given, or else the standoff beads.
-pub(super) fn given_bondline_mm(
-    bondline: &Entry<Length>,
-    adhesive: &Entry<String>,
-    tables: &Tables,
-) -> Known<f64> {
-    if let Some(bondline) = bondline.get() {
-        return Ok(bondline.mm());
-    }
-    let adhesive = tables.adhesives.referred(adhesive)?;
-    let beads = adhesive.standoff_beads.get().map(|beads| beads.mm());
-    beads.ok_or_else(|| Lack::Missing {
-        keys: vec![bondline.key.clone(), adhesive.standoff_beads.key.clone()],
-    })
-}
-
 /// A load case of a joint, whatever its loads.
 pub(super) struct Case<'j> {
     pub(super) name: &'j str,

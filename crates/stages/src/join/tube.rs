@@ -12,6 +12,7 @@ use super::subject::{Case, Subject};
 use super::{about, environment, nominal};
 use crate::Results;
 use crate::bond_day::BondDay;
+use crate::faying::Ring;
 
 /// Assesses a tube joint.
 pub(super) fn run(job: &Job, name: &str, tube: &Tube, bond_day: &BondDay, results: &mut Results) {
@@ -36,25 +37,9 @@ pub(super) fn run(job: &Job, name: &str, tube: &Tube, bond_day: &BondDay, result
             load_key: &load.axial.key,
         })
         .collect();
-    about(&subject, &cases, bond_day, results);
+    about(&subject, &cases.iter().collect::<Vec<_>>(), bond_day, results);
     for (case, (_, load)) in cases.iter().zip(tube.loads.iter()) {
         under(&subject, tube, case, load, results);
-    }
-}
-
-/// The ring of adhesive between the two tubes.
-struct Ring {
-    radius_mm: f64,
-    bondline_mm: f64,
-}
-
-impl Ring {
-    fn of(tube: &Tube) -> Result<Self, Absent> {
-        let (inner, outer) = (tube.inner.need(), tube.outer.need()).need_all()?;
-        let (inside, outside, wall) =
-            (inner.outside_diameter.need(), outer.outside_diameter.need(), outer.wall.need()).need_all()?;
-        let (from, to) = (inside.mm() / 2.0, outside.mm() / 2.0 - wall.mm());
-        Ok(Self { radius_mm: f64::midpoint(from, to), bondline_mm: to - from })
     }
 }
 

@@ -1,0 +1,143 @@
+//! Joints of whole sections: sleeve and socket. The bond by perimeter strips, the parts beside it, the rivets,
+//! and what a sectioning must keep to.
+
+mod gates;
+mod loads;
+mod parts;
+mod rivets;
+mod strips;
+
+use assessment::{Known, Lack, names};
+use job::tables::{Sleeve, Socket};
+use job::{Entry, Job};
+use mechanics::perimeter::{self, LineLoad, Sharing};
+use mechanics::statics::Resultants;
+
+use super::subject::{Case, Subject};
+use super::{about, environment, nominal};
+use crate::bond_day::BondDay;
+use crate::faying::Geometry;
+use crate::{Ask, Results};
+
+/// A sleeve or a socket, as far as they are the same.
+pub(super) struct Form<'j> {
+    pub(super) subject: &'j Subject<'j>,
+    pub(super) geometry: &'j Known<Geometry>,
+    pub(super) rivets: &'j Entry<job::tables::Rivets>,
+}
+
+/// Assesses a sleeve.
+pub(super) fn run_sleeve(
+    job: &Job,
+    name: &str,
+    sleeve: &Sleeve,
+    bond_day: &BondDay,
+    ask: &Ask,
+    results: &mut Results,
+) {
+    let geometry = Geometry::of_sleeve(sleeve, &job.tables);
+    let subject = Subject {
+        name,
+        tables: &job.tables,
+        adhesive: &sleeve.adhesive,
+        bondline_mm: geometry.as_ref().map(Geometry::governing_bondline_mm).map_err(Lack::clone),
+        overlap: Some(&sleeve.overlap),
+        surface: &sleeve.surface,
+        loads_key: if sleeve.member.get().is_some() { "cases".to_owned() } else { sleeve.loads.key.clone() },
+        place: &sleeve.place,
+    };
+    let form = Form { subject: &subject, geometry: &geometry, rivets: &sleeve.rivets };
+    gates::find(&form, Some(sleeve), results);
+    gates::closing(&form, &sleeve.closing, results);
+    let loads = loads::of(job, &sleeve.member, &sleeve.station, &sleeve.loads);
+    assess(&form, &loads, bond_day, ask, results);
+}
+
+/// Assesses a socket.
+pub(super) fn run_socket(
+    job: &Job,
+    name: &str,
+    socket: &Socket,
+    bond_day: &BondDay,
+    ask: &Ask,
+    results: &mut Results,
+) {
+    let geometry = Geometry::of_socket(socket, &job.tables);
+    let subject = Subject {
+        name,
+        tables: &job.tables,
+        adhesive: &socket.adhesive,
+        bondline_mm: geometry.as_ref().map(Geometry::governing_bondline_mm).map_err(Lack::clone),
+        overlap: Some(&socket.overlap),
+        surface: &socket.surface,
+        loads_key: if socket.member.get().is_some() { "cases".to_owned() } else { socket.loads.key.clone() },
+        place: &socket.place,
+    };
+    let form = Form { subject: &subject, geometry: &geometry, rivets: &socket.rivets };
+    gates::find(&form, None, results);
+    gates::closing(&form, &socket.closing, results);
+    let loads = loads::of(job, &socket.member, &socket.station, &socket.loads);
+    assess(&form, &loads, bond_day, ask, results);
+}
+
+fn assess(form: &Form<'_>, loads: &[loads::Load<'_>], bond_day: &BondDay, ask: &Ask, results: &mut Results) {
+    let cases: Vec<&Case<'_>> = loads.iter().map(|load| &load.case).collect();
+    about(form.subject, &cases, bond_day, results);
+    rivets::layout(form, results);
+    for load in loads {
+        under(form, load, ask, results);
+    }
+}
+
+/// The worst point of the bond.
+struct Governing {
+    line: LineLoad,
+    /// Mean shear over the whole bonded area of one side, MPa.
+    mean_shear_mpa: f64,
+}
+
+/// Shares the resultants over the perimeter on each side of the cut, and takes the worse.
+fn governing(geometry: &Geometry, at_cut: &Resultants) -> Known<Governing> {
+    let stretches = geometry.stretches();
+    let mut worst: Option<Governing> = None;
+    for offset_mm in geometry.middles_mm() {
+        let resultants = perimeter::moved_along(at_cut, offset_mm);
+        let sharing: Sharing =
+            perimeter::share(&stretches, &resultants).map_err(|failure| super::lap::failed(&failure))?;
+        let Some(line) = sharing.greatest() else { continue };
+        let forces = [resultants.axial_n, resultants.shear_y_n, resultants.shear_z_n];
+        let mean_shear_mpa = forces.iter().map(|it| it * it).sum::<f64>().sqrt() / geometry.bonded_area_mm2();
+        if worst.as_ref().is_none_or(|worst| line.resultant_n_mm() > worst.line.resultant_n_mm()) {
+            worst = Some(Governing { line, mean_shear_mpa });
+        }
+    }
+    worst.ok_or_else(|| Lack::Missing { keys: vec!["bonds".to_owned()] })
+}
+
+fn under(form: &Form<'_>, load: &loads::Load<'_>, ask: &Ask, results: &mut Results) {
+    let (subject, case) = (form.subject, &load.case);
+    let fill = [subject.name, case.name];
+    let geometry = form.geometry.as_ref().map_err(Lack::clone);
+    let at_cut = load.resultants.as_ref().map_err(Lack::clone);
+    if let Ok(resultants) = at_cut {
+        loads::put(resultants, &fill, results);
+    }
+    let found = geometry.clone().and_then(|geometry| governing(geometry, at_cut.clone()?));
+    let line = found.as_ref().map(|it| it.line.resultant_n_mm()).map_err(Lack::clone);
+    results.quantities.put(&names::LINE_LOAD, &fill, line.clone());
+    results.quantities.put(
+        &names::MEAN_SHEAR,
+        &fill,
+        found.as_ref().map(|it| it.mean_shear_mpa).map_err(Lack::clone),
+    );
+
+    let data = subject.data();
+    strips::find(form, case, &found, &data, ask, results);
+    // Nominal shear at the worst point of the perimeter: the line load over the overlap.
+    let shear = line.and_then(|line| Ok(line / geometry.clone()?.overlap_mm));
+    let nominal = nominal::find(subject, case, &shear, &data, results);
+    environment::find(subject, case, &nominal, results);
+    let capacities = parts::find(form, load, results);
+    rivets::bond_lost(form, load, results);
+    parts::efficiency(form, case, &found, &data, &capacities, results);
+}

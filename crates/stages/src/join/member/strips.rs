@@ -1,0 +1,180 @@
+//! The worst points of the perimeter as strips: wall free to bend, and wall held flat.
+
+use assessment::{Basis, Finding, Known, Lack, Verdict, names};
+use job::Needed;
+use job::tables::Face;
+use mechanics::bondline::Bondline;
+use mechanics::strip;
+use quantity::Kind;
+
+use super::super::adhesive::{Data, Values};
+use super::super::lap::failed;
+use super::super::subject::Case;
+use super::{Form, Governing};
+use crate::faying::{Geometry, Which};
+use crate::{Ask, Results};
+
+/// What the two strips give at the worst point.
+struct Bracket {
+    free_shear_mpa: f64,
+    held_shear_mpa: f64,
+    free_peel_mpa: f64,
+}
+
+/// Runs the strips and tells what they give.
+pub(super) fn find(
+    form: &Form<'_>,
+    case: &Case<'_>,
+    found: &Known<Governing>,
+    data: &Known<Data>,
+    ask: &Ask,
+    results: &mut Results,
+) {
+    let subject = form.subject;
+    let fill = [subject.name, case.name];
+    let bracket = match data {
+        Ok(Data::Given(values)) => bracket(form, found, values, ask),
+        Ok(Data::Class { keys, .. }) => Err(Lack::Missing { keys: keys.clone() }),
+        Err(lack) => Err(lack.clone()),
+    };
+    let mut put = |name, value: fn(&Bracket) -> f64| {
+        results.quantities.put(name, &fill, bracket.as_ref().map(value).map_err(Lack::clone));
+    };
+    put(&names::PEAK_SHEAR, |it| it.free_shear_mpa.max(it.held_shear_mpa));
+    put(&names::PEAK_SHEAR_FREE, |it| it.free_shear_mpa);
+    put(&names::PEAK_SHEAR_HELD, |it| it.held_shear_mpa);
+    put(&names::PEAK_PEEL, |it| it.free_peel_mpa);
+    let basis = Basis::Published(
+        "perimeter strips: two beams on an elastic layer after Goland and Reissner 1944, and two bars after Volkersen 1938",
+    );
+    let finding = subject.under(case, "stresses", basis);
+    results.findings.push(match (bracket, found) {
+        (Err(lack), _) => {
+            finding.unknown(format!("The stresses in the bond of {} cannot be told.", subject.name), lack)
+        }
+        (_, Err(lack)) => finding
+            .unknown(format!("The stresses in the bond of {} cannot be told.", subject.name), lack.clone()),
+        (Ok(bracket), Ok(found)) => told(finding, &bracket, found, form, results),
+    });
+}
+
+fn told(
+    finding: Finding,
+    bracket: &Bracket,
+    found: &Governing,
+    form: &Form<'_>,
+    results: &Results,
+) -> Finding {
+    let stress = |value: f64| results.print(value, Kind::Stress);
+    // A flow that is only rounding beside the axial load is none.
+    let whole = found.line.resultant_n_mm();
+    let line =
+        |value: f64| results.print(if value.abs() < 1e-9 * whole { 0.0 } else { value }, Kind::LineLoad);
+    let [y, z] = found.line.at_mm;
+    let place = form.geometry.as_ref().ok().and_then(|geometry| {
+        let flat = geometry.flats.get(found.line.stretch)?;
+        Some(format!(
+            "The {} face at y {} z {} carries {} along the member and {} along the wall.",
+            face_word(flat.face),
+            results.print(y, Kind::Length),
+            results.print(z, Kind::Length),
+            line(found.line.axial_n_mm),
+            line(found.line.flow_n_mm)
+        ))
+    });
+    Finding {
+        statement: format!(
+            "The bond's shear peaks between {} (walls held flat) and {} (walls free to bend), its peel at up to {}.",
+            stress(bracket.held_shear_mpa),
+            stress(bracket.free_shear_mpa),
+            stress(bracket.free_peel_mpa)
+        ),
+        verdict: Verdict::Note,
+        because: place.unwrap_or_default(),
+        ..finding
+    }
+}
+
+pub(super) fn face_word(face: Face) -> &'static str {
+    match face {
+        Face::Top => "top",
+        Face::Bottom => "bottom",
+        Face::Left => "left",
+        Face::Right => "right",
+    }
+}
+
+fn bracket(form: &Form<'_>, found: &Known<Governing>, values: &Values, ask: &Ask) -> Known<Bracket> {
+    let geometry = form.geometry.as_ref().map_err(Lack::clone)?;
+    let found = found.as_ref().map_err(Lack::clone)?;
+    let free = solved(form, geometry, found, values, ask, false)?;
+    let held = solved(form, geometry, found, values, ask, true)?;
+    Ok(Bracket {
+        free_shear_mpa: greatest_shear_mpa(&free),
+        held_shear_mpa: greatest_shear_mpa(&held),
+        free_peel_mpa: free.peak_peel.value_mpa,
+    })
+}
+
+/// The greatest resultant of shear along and across the strip, MPa.
+fn greatest_shear_mpa(answer: &strip::Answer) -> f64 {
+    let both = answer.shear_mpa.iter().zip(&answer.antiplane_shear_mpa);
+    both.map(|(along, across)| along.hypot(*across)).fold(0.0, f64::max)
+}
+
+/// The strip at the worst point. The outer wall leaves it toward the member, the inner one toward the cut.
+///
+/// The corners hold a wall over about its own width, so that is how far the outer wall's arm reaches; the inner
+/// wall's ends at the middle of the gap, where a sleeve has its mirror, or after its own width in a socket.
+fn solved(
+    form: &Form<'_>,
+    geometry: &Geometry,
+    found: &Governing,
+    values: &Values,
+    ask: &Ask,
+    hold_transverse: bool,
+) -> Known<strip::Answer> {
+    let tables = form.subject.tables;
+    let flat = geometry
+        .flats
+        .get(found.line.stretch)
+        .ok_or_else(|| Lack::Missing { keys: vec!["bonds".to_owned()] })?;
+    let [outer, inner] = geometry.walls_mm();
+    let (upper, lower) = (
+        adherend(geometry.material(Which::Outer, tables)?, outer),
+        adherend(geometry.material(Which::Inner, tables)?, inner),
+    )
+        .need_all()?;
+    let width = flat.to_mm - flat.from_mm;
+    let strip = strip::Strip {
+        upper,
+        lower,
+        adhesive: values.isotropic()?,
+        bondline: Bondline::Constant(geometry.bondline_mm(flat.face)),
+        overlap_mm: geometry.overlap_mm,
+        supports: strip::Supports::Gripped {
+            ends: strip::Ends::Clamped,
+            left_arm_mm: width,
+            right_arm_mm: if geometry.both_sides { geometry.half_gap_mm } else { width },
+        },
+        axial_n_mm: found.line.axial_n_mm,
+        shear_flow_n_mm: found.line.flow_n_mm,
+        temperature_change_k: 0.0,
+        plane: strip::Plane::Strain,
+        hold_transverse,
+        lever_arm_includes_bondline: true,
+        geometry: strip::Geometry::SecondOrder,
+        mesh: strip::Mesh { elements: ask.strip_elements, ..strip::Mesh::default() },
+    };
+    strip::solve(&strip).map_err(|failure| failed(&failure))
+}
+
+fn adherend(material: &job::tables::Material, thickness_mm: f64) -> Result<mechanics::Adherend, job::Absent> {
+    let (modulus, ratio) = (material.youngs_modulus.need(), material.poissons_ratio.need()).need_all()?;
+    Ok(mechanics::Adherend {
+        youngs_modulus_mpa: modulus.mpa(),
+        poissons_ratio: *ratio,
+        thickness_mm,
+        thermal_expansion_per_k: 0.0,
+    })
+}
