@@ -13,7 +13,7 @@ pub(super) struct Frame {
 pub(super) struct Wrench {
     pub(super) at_mm: [f64; 3],
     pub(super) force_n: [f64; 3],
-    pub(super) moment_n_mm: [f64; 3],
+    pub(super) moment_nmm: [f64; 3],
 }
 
 fn cross(a: [f64; 3], b: [f64; 3]) -> [f64; 3] {
@@ -58,7 +58,7 @@ impl Frame {
         let [x, y, z] = wrench.force_n;
         let carried = cross(self.arm(wrench.at_mm), wrench.force_n);
         let [mx, my, mz]: [f64; 3] =
-            std::array::from_fn(|k| (wrench.moment_n_mm[k] + carried[k]) / self.length_mm);
+            std::array::from_fn(|k| (wrench.moment_nmm[k] + carried[k]) / self.length_mm);
         [x, y, z, mx, my, mz]
     }
 }

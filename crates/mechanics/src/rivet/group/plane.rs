@@ -33,7 +33,7 @@ pub struct Load {
     /// Force along z, N.
     pub force_z_n: f64,
     /// Moment about x, positive from y to z, N mm.
-    pub moment_n_mm: f64,
+    pub moment_nmm: f64,
 }
 
 /// Forces by stiffness.
@@ -147,7 +147,7 @@ fn checked(rivets: &[Rivet], load: &Load) -> Result<Frame, Failure> {
     failure::finite("place of the force along z", load.z_mm)?;
     failure::finite("force along y", load.force_y_n)?;
     failure::finite("force along z", load.force_z_n)?;
-    failure::finite("moment about x", load.moment_n_mm)?;
+    failure::finite("moment about x", load.moment_nmm)?;
     Ok(Frame::around(rivets.iter().map(point)))
 }
 
@@ -159,7 +159,7 @@ fn wrench(load: &Load) -> Wrench {
     Wrench {
         at_mm: [0.0, load.y_mm, load.z_mm],
         force_n: [0.0, load.force_y_n, load.force_z_n],
-        moment_n_mm: [load.moment_n_mm, 0.0, 0.0],
+        moment_nmm: [load.moment_nmm, 0.0, 0.0],
     }
 }
 

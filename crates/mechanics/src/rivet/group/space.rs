@@ -6,6 +6,7 @@ use super::sliders::{self, Slider};
 use super::springs::{self, Spring};
 use crate::failure::{self, Failure};
 use crate::rivet::resistance::Interaction;
+use crate::statics::{Resultants, SectionPoints};
 
 /// Where a fastener goes through the faying surface.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -49,23 +50,15 @@ pub enum Loaded {
     Inner,
 }
 
-/// The resultants of a section: forces, and moments about a point, all right-handed.
+/// The load on a group: the resultants of a section at a station, which need not be the rivets'.
 #[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Resultants {
-    /// The point, mm.
-    pub at_mm: [f64; 3],
-    /// N along x, N.
-    pub axial_n: f64,
-    /// V_y along y, N.
-    pub shear_y_n: f64,
-    /// V_z along z, N.
-    pub shear_z_n: f64,
-    /// T about x through the point, N mm.
-    pub torque_n_mm: f64,
-    /// M_y, N mm.
-    pub moment_y_n_mm: f64,
-    /// M_z, N mm.
-    pub moment_z_n_mm: f64,
+pub struct Load {
+    /// Station of the section, mm.
+    pub x_mm: f64,
+    /// Its resultants.
+    pub resultants: Resultants,
+    /// Where they act: N at the centroid, V at the shear centre; in the rivets' coordinates.
+    pub points: SectionPoints,
 }
 
 /// What one fastener takes of the load, N.
@@ -169,12 +162,12 @@ pub fn on_box(row: &BoxRow) -> Result<Vec<Place>, Failure> {
 /// ```
 ///
 /// v, θ motion of the loaded section against the other, both rigid; e_j the three directions of each
-/// fastener (along x, along the wall, out of it) and k_j its stiffness in them (N/mm). Shear between
-/// the point of the resultants and the group changes the moment: r is measured from that point.
+/// fastener (along x, along the wall, out of it) and k_j its stiffness in them (N/mm). Between the
+/// section of the resultants and the rivets the shear changes the moment, which is accounted for: of
+/// the two sides of a cut the one away from the load has the greater. A sleeve has a group on each
+/// side, and each takes the whole load.
 ///
-/// The torque is about x through the given point: about the shear centre it must be carried over
-/// first where the two differ. A wall that bends out takes no load: the stiffness across it is to be
-/// given low. Formula.
+/// A wall that bends out takes no load: the stiffness across it is to be given low. Formula.
 ///
 /// # Errors
 ///
@@ -184,7 +177,7 @@ pub fn elastic(
     rivets: &[Rivet],
     loaded: Loaded,
     interaction: Interaction,
-    load: &Resultants,
+    load: &Load,
 ) -> Result<Elastic, Failure> {
     let (frame, directions) = checked(rivets, load)?;
     let springs: Vec<Spring<6>> = rivets
@@ -245,7 +238,7 @@ pub fn elastic(
 /// A [`Failure`] that names an argument out of range; [`Failure::FreeMotion`] if shear alone leaves a
 /// motion free; [`Failure::NotConverged`] if the bounds stay apart by more than one part in a
 /// million.
-pub fn plastic(rivets: &[Rivet], load: &Resultants) -> Result<Option<Plastic>, Failure> {
+pub fn plastic(rivets: &[Rivet], load: &Load) -> Result<Option<Plastic>, Failure> {
     let (frame, directions) = checked(rivets, load)?;
     let load = frame.load(&wrench(load));
     if load.iter().all(|part| *part == 0.0) {
@@ -279,7 +272,7 @@ struct Directions {
     outward: [f64; 3],
 }
 
-fn checked(rivets: &[Rivet], load: &Resultants) -> Result<(Frame, Vec<Directions>), Failure> {
+fn checked(rivets: &[Rivet], load: &Load) -> Result<(Frame, Vec<Directions>), Failure> {
     let mut directions = Vec::with_capacity(rivets.len());
     for rivet in rivets {
         for coordinate in rivet.place.at_mm {
@@ -297,23 +290,24 @@ fn checked(rivets: &[Rivet], load: &Resultants) -> Result<(Frame, Vec<Directions
         let (y, z) = (y / length, z / length);
         directions.push(Directions { along: [1.0, 0.0, 0.0], across: [0.0, -z, y], outward: [0.0, y, z] });
     }
-    for coordinate in load.at_mm {
-        failure::finite("point of the resultants", coordinate)?;
-    }
-    for force in [load.axial_n, load.shear_y_n, load.shear_z_n] {
-        failure::finite("force of the section", force)?;
-    }
-    for moment in [load.torque_n_mm, load.moment_y_n_mm, load.moment_z_n_mm] {
-        failure::finite("moment of the section", moment)?;
+    failure::finite("station of the resultants", load.x_mm)?;
+    load.resultants.check()?;
+    for coordinate in load.points.centroid_mm.into_iter().chain(load.points.shear_centre_mm) {
+        failure::finite("centroid or shear centre", coordinate)?;
     }
     Ok((Frame::around(rivets.iter().map(|rivet| rivet.place.at_mm)), directions))
 }
 
-fn wrench(load: &Resultants) -> Wrench {
+/// The resultants about the shear centre: there the axial force at the centroid adds to the moments.
+fn wrench(load: &Load) -> Wrench {
+    let Resultants { axial_n, shear_y_n, shear_z_n, moment_y_nmm, moment_z_nmm, torque_nmm } =
+        load.resultants;
+    let [y_c, z_c] = load.points.centroid_mm;
+    let [y_s, z_s] = load.points.shear_centre_mm;
     Wrench {
-        at_mm: load.at_mm,
-        force_n: [load.axial_n, load.shear_y_n, load.shear_z_n],
-        moment_n_mm: [load.torque_n_mm, load.moment_y_n_mm, load.moment_z_n_mm],
+        at_mm: [load.x_mm, y_s, z_s],
+        force_n: [axial_n, shear_y_n, shear_z_n],
+        moment_nmm: [torque_nmm, moment_y_nmm + (z_c - z_s) * axial_n, moment_z_nmm - (y_c - y_s) * axial_n],
     }
 }
 

@@ -8,7 +8,7 @@ fn rivet(y_mm: f64, z_mm: f64) -> Rivet {
 }
 
 fn at(y_mm: f64, z_mm: f64, force_y_n: f64, force_z_n: f64) -> Load {
-    Load { y_mm, z_mm, force_y_n, force_z_n, moment_n_mm: 0.0 }
+    Load { y_mm, z_mm, force_y_n, force_z_n, moment_nmm: 0.0 }
 }
 
 fn size([y, z]: [f64; 2]) -> f64 {
@@ -32,7 +32,7 @@ fn val_shigleys_bracket_of_four_bolts() {
         assert!((found - recomputed).abs() < 1e-8);
         assert!((found - printed).abs() < 50.0);
     }
-    let turned = elastic(&bolts, &Load { moment_n_mm: 16e3 * 425.0, ..at(0.0, 0.0, 0.0, 0.0) }).unwrap();
+    let turned = elastic(&bolts, &Load { moment_nmm: 16e3 * 425.0, ..at(0.0, 0.0, 0.0, 0.0) }).unwrap();
     for force in &turned.forces_n {
         assert!((size(*force) - 17_699.693_014_042_023).abs() < 1e-8);
     }
@@ -77,7 +77,7 @@ fn unit_plastic_pair_beside_the_force() {
 #[test]
 fn unit_plastic_moment_of_a_rectangle_and_of_a_rivet_that_stands_still() {
     let mut group = vec![rivet(30.0, 40.0), rivet(-30.0, 40.0), rivet(30.0, -40.0), rivet(-30.0, -40.0)];
-    let moment = Load { moment_n_mm: 1000.0, ..at(0.0, 0.0, 0.0, 0.0) };
+    let moment = Load { moment_nmm: 1000.0, ..at(0.0, 0.0, 0.0, 0.0) };
     let exact = 4.0 * 6000.0 * 50.0 / 1000.0;
     for _ in 0..2 {
         let capacity = plastic(&group, &moment).unwrap().unwrap();
@@ -120,10 +120,10 @@ fn cross_plastic_capacity_and_the_search_for_the_instantaneous_centre() {
         rivet(70.0, 80.0),
         rivet(30.0, 25.0),
     ];
-    let load = Load { moment_n_mm: 2e4, ..at(180.0, -40.0, 300.0, 900.0) };
+    let load = Load { moment_nmm: 2e4, ..at(180.0, -40.0, 300.0, 900.0) };
     let found = plastic(&group, &load).unwrap().unwrap();
     let needed = |y: f64, z: f64| {
-        let work = load.moment_n_mm + (load.y_mm - y) * load.force_z_n - (load.z_mm - z) * load.force_y_n;
+        let work = load.moment_nmm + (load.y_mm - y) * load.force_z_n - (load.z_mm - z) * load.force_y_n;
         let dissipated: f64 = group.iter().map(|r| r.strength_n * libm::hypot(r.y_mm - y, r.z_mm - z)).sum();
         dissipated / work.abs()
     };
@@ -202,12 +202,12 @@ fn group() -> impl Strategy<Value = Vec<Rivet>> {
 
 fn load() -> impl Strategy<Value = Load> {
     (-200.0..200.0_f64, -200.0..200.0_f64, -5e3..5e3_f64, -5e3..5e3_f64, -3e5..3e5_f64).prop_map(
-        |(y_mm, z_mm, force_y_n, force_z_n, moment_n_mm)| Load {
+        |(y_mm, z_mm, force_y_n, force_z_n, moment_nmm)| Load {
             y_mm,
             z_mm,
             force_y_n,
             force_z_n,
-            moment_n_mm,
+            moment_nmm,
         },
     )
 }
@@ -218,7 +218,7 @@ fn unbalanced(rivets: &[Rivet], forces: &[[f64; 2]], load: &Load, factor: f64) -
     let mut rest = [
         -factor * load.force_y_n,
         -factor * load.force_z_n,
-        -factor * (load.moment_n_mm + moment(load.y_mm, load.z_mm, [load.force_y_n, load.force_z_n])),
+        -factor * (load.moment_nmm + moment(load.y_mm, load.z_mm, [load.force_y_n, load.force_z_n])),
     ];
     let mut most = [1e-3, 1e-3, 0.1];
     for (rivet, force) in rivets.iter().zip(forces) {
@@ -240,7 +240,7 @@ fn moved(y: f64, z: f64, turn: f64, shift: [f64; 2]) -> [f64; 2] {
 fn moved_load(load: &Load, turn: f64, shift: [f64; 2]) -> Load {
     let [y_mm, z_mm] = moved(load.y_mm, load.z_mm, turn, shift);
     let [force_y_n, force_z_n] = moved(load.force_y_n, load.force_z_n, turn, [0.0, 0.0]);
-    Load { y_mm, z_mm, force_y_n, force_z_n, moment_n_mm: load.moment_n_mm }
+    Load { y_mm, z_mm, force_y_n, force_z_n, moment_nmm: load.moment_nmm }
 }
 
 proptest! {
@@ -293,7 +293,7 @@ proptest! {
     fn law_mirrored_groups_mirror(rivets in group(), load in load()) {
         let mirrored: Vec<Rivet> = rivets.iter().map(|r| Rivet { y_mm: -r.y_mm, ..*r }).collect();
         let mirrored_load =
-            Load { y_mm: -load.y_mm, force_y_n: -load.force_y_n, moment_n_mm: -load.moment_n_mm, ..load };
+            Load { y_mm: -load.y_mm, force_y_n: -load.force_y_n, moment_nmm: -load.moment_nmm, ..load };
         let (a, b) = (elastic(&rivets, &load).unwrap(), elastic(&mirrored, &mirrored_load).unwrap());
         let most = a.forces_n.iter().map(|f| size(*f)).fold(0.0, f64::max);
         for (a, b) in a.forces_n.iter().zip(&b.forces_n) {
@@ -310,7 +310,7 @@ proptest! {
         let larger = Load {
             force_y_n: c * load.force_y_n,
             force_z_n: c * load.force_z_n,
-            moment_n_mm: c * load.moment_n_mm,
+            moment_nmm: c * load.moment_nmm,
             ..load
         };
         let stronger: Vec<Rivet> = rivets.iter().map(|r| Rivet { strength_n: c * r.strength_n, ..*r }).collect();

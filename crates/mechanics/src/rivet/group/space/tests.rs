@@ -4,6 +4,7 @@ use super::*;
 use crate::rivet::flexibility::{Fastened, Fastening, Plate, ShearPlanes, huth_mm_n};
 use crate::rivet::group::plane;
 use crate::rivet::resistance::GAMMA_M2;
+use crate::statics::{Member, PointForce, resultants_at};
 use proptest::prelude::*;
 
 const K: f64 = 3e4;
@@ -24,15 +25,10 @@ fn on_faces(width_mm: f64, height_mm: f64, x_mm: f64) -> Vec<Place> {
     .unwrap()
 }
 
-const NONE: Resultants = Resultants {
-    at_mm: [0.0; 3],
-    axial_n: 0.0,
-    shear_y_n: 0.0,
-    shear_z_n: 0.0,
-    torque_n_mm: 0.0,
-    moment_y_n_mm: 0.0,
-    moment_z_n_mm: 0.0,
-};
+/// Resultants about the member's axis.
+fn at(x_mm: f64, resultants: Resultants) -> Load {
+    Load { x_mm, resultants, points: SectionPoints::default() }
+}
 
 #[test]
 fn unit_a_row_on_a_box_sits_on_its_four_faces() {
@@ -57,38 +53,34 @@ fn unit_a_row_on_a_box_sits_on_its_four_faces() {
 #[test]
 fn unit_one_row_superposes_as_by_hand() {
     let group = rivets(on_faces(72.0, 112.0, 30.0), 6080.0, None);
-    let at_row = Resultants { at_mm: [30.0, 0.0, 0.0], ..NONE };
-    let solve = |load| elastic(&group, Loaded::Outer, Interaction::Linear, &load).unwrap().forces;
-    for force in solve(Resultants { axial_n: 1e4, ..at_row }) {
+    let solve = |resultants| {
+        elastic(&group, Loaded::Outer, Interaction::Linear, &at(30.0, resultants)).unwrap().forces
+    };
+    for force in solve(Resultants { axial_n: 1e4, ..Resultants::default() }) {
         assert!((force.axial_n - 1e3).abs() < 1e-9 && force.tangential_n.abs() < 1e-9);
     }
     let (heights, widths) = (4.0 * 56.0 * 56.0 + 4.0 * 35.0 * 35.0, 4.0 * 17.5 * 17.5 + 6.0 * 36.0 * 36.0);
-    let bent = solve(Resultants { moment_y_n_mm: 1e6, ..at_row });
+    let bent = solve(Resultants { moment_y_nmm: 1e6, ..Resultants::default() });
     assert!((bent[0].axial_n - 1e6 * 56.0 / heights).abs() < 1e-8);
     assert!((bent[6].axial_n - 1e6 * 35.0 / heights).abs() < 1e-8);
-    let bent = solve(Resultants { moment_z_n_mm: 1e6, ..at_row });
+    let bent = solve(Resultants { moment_z_nmm: 1e6, ..Resultants::default() });
     assert!((bent[4].axial_n + 1e6 * 36.0 / widths).abs() < 1e-8);
-    let turned = solve(Resultants { torque_n_mm: 4e5, ..at_row });
+    let turned = solve(Resultants { torque_nmm: 4e5, ..Resultants::default() });
     let arms = 4.0 * 56.0 * 56.0 + 6.0 * 36.0 * 36.0;
     assert!((turned[0].tangential_n - 4e5 * 56.0 / arms).abs() < 1e-8);
     assert!((turned[9].tangential_n - 4e5 * 36.0 / arms).abs() < 1e-8);
-    let sheared = solve(Resultants { shear_y_n: 4e3, ..at_row });
+    let sheared = solve(Resultants { shear_y_n: 4e3, ..Resultants::default() });
     // x × outward points to −y on the top face, to +y at the bottom.
     assert!((sheared[0].tangential_n + 1e3).abs() < 1e-9 && (sheared[2].tangential_n - 1e3).abs() < 1e-9);
     assert!(sheared[4..].iter().all(|force| force.shear_n() < 1e-9));
 }
 
-/// The resultants of the demo's recovery case at its cut: 17.17 kN at 15° on the eye.
-fn recovery() -> Resultants {
-    Resultants {
-        at_mm: [0.0; 3],
-        axial_n: 16_580.0,
-        shear_y_n: 4_440.0,
-        shear_z_n: 0.0,
-        torque_n_mm: 399_600.0,
-        moment_y_n_mm: -1_492_200.0,
-        moment_z_n_mm: 1_509_600.0,
-    }
+/// The demo's recovery case at its cut: 17.17 kN at 15° on the eye, at [−650, 0, −90] mm; the member
+/// runs backward, the cut stands at 310 mm (invented data).
+fn recovery() -> Load {
+    let member = Member::new([0.0; 3], [-700.0, 0.0, 0.0], [0.0, 0.0, 1.0]).unwrap();
+    let pull = PointForce { at_mm: [-650.0, 0.0, -90.0], force_n: [-16_580.0, -4_440.0, 0.0] };
+    at(0.0, resultants_at(&member, &[pull], 310.0, &SectionPoints::default()).unwrap())
 }
 
 /// The demo's rivets on one side of the cut, in shear alone: the design page gives about 0.54 for
@@ -115,14 +107,14 @@ fn cross_rows_of_the_demo_and_a_hand_calculation() {
         [first.factor, plastic(&group, &recovery()).unwrap().unwrap().factor]
     };
     let by_hand = |rows: f64, x: f64| {
-        let load = recovery();
+        let load = recovery().resultants;
         let heights = rows * (4.0 * 56.0 * 56.0 + 4.0 * 35.0 * 35.0);
         let widths = rows * (4.0 * 17.5 * 17.5 + 6.0 * 36.0 * 36.0);
-        let moment = load.moment_z_n_mm - x * load.shear_y_n;
+        let moment = load.moment_z_nmm - x * load.shear_y_n;
         let axial =
-            load.axial_n / (10.0 * rows) + 35.0 * load.moment_y_n_mm.abs() / heights + 36.0 * moment / widths;
+            load.axial_n / (10.0 * rows) + 35.0 * load.moment_y_nmm.abs() / heights + 36.0 * moment / widths;
         let arms = rows * (4.0 * 56.0 * 56.0 + 6.0 * 36.0 * 36.0);
-        7600.0 / GAMMA_M2 / libm::hypot(axial, load.torque_n_mm * 36.0 / arms)
+        7600.0 / GAMMA_M2 / libm::hypot(axial, load.torque_nmm * 36.0 / arms)
     };
     let [near, near_plastic] = factors(&[30.0]);
     let [away, away_plastic] = factors(&[-30.0]);
@@ -143,8 +135,9 @@ fn cross_rows_of_the_demo_and_a_hand_calculation() {
 fn cross_a_row_under_shear_and_torque_is_a_group_in_its_plane() {
     let tension = Tension { stiffness_n_mm: K, strength_n: 1e9 };
     let group = rivets(on_faces(72.0, 112.0, 30.0), 6080.0, Some(tension));
-    let load =
-        Resultants { at_mm: [30.0, 4.0, -3.0], shear_y_n: 3e3, shear_z_n: -1e3, torque_n_mm: 2e5, ..NONE };
+    let resultants = Resultants { shear_y_n: 3e3, shear_z_n: -1e3, torque_nmm: 2e5, ..Resultants::default() };
+    let points = SectionPoints { shear_centre_mm: [4.0, -3.0], ..SectionPoints::default() };
+    let load = Load { points, ..at(30.0, resultants) };
     let found = elastic(&group, Loaded::Outer, Interaction::Linear, &load).unwrap();
     let flat: Vec<plane::Rivet> = group
         .iter()
@@ -156,7 +149,7 @@ fn cross_a_row_under_shear_and_torque_is_a_group_in_its_plane() {
             strength_n: 6080.0,
         })
         .collect();
-    let in_plane = plane::Load { y_mm: 4.0, z_mm: -3.0, force_y_n: 3e3, force_z_n: -1e3, moment_n_mm: 2e5 };
+    let in_plane = plane::Load { y_mm: 4.0, z_mm: -3.0, force_y_n: 3e3, force_z_n: -1e3, moment_nmm: 2e5 };
     let expected = plane::elastic(&flat, &in_plane).unwrap();
     for ((rivet, force), [y, z]) in group.iter().zip(&found.forces).zip(&expected.forces_n) {
         let [out_y, out_z] = rivet.place.outward;
@@ -171,7 +164,7 @@ fn cross_a_row_under_shear_and_torque_is_a_group_in_its_plane() {
 fn unit_the_sign_of_tension_follows_the_loaded_section() {
     let tension = Tension { stiffness_n_mm: 0.1 * K, strength_n: 3e3 };
     let group = rivets(on_faces(72.0, 112.0, 30.0), 6080.0, Some(tension));
-    let load = Resultants { at_mm: [30.0, 0.0, 0.0], shear_z_n: 5e3, ..NONE };
+    let load = at(30.0, Resultants { shear_z_n: 5e3, ..Resultants::default() });
     let solve = |loaded| elastic(&group, loaded, Interaction::Linear, &load).unwrap();
     let (outer, inner) = (solve(Loaded::Outer), solve(Loaded::Inner));
     assert!(outer.forces[0].tension_n > 10.0 && outer.forces[2].tension_n < -10.0);
@@ -192,7 +185,8 @@ fn unit_plastic_torque_of_a_ring() {
         })
         .collect();
     let group = rivets(ring, 5e3, None);
-    let capacity = plastic(&group, &Resultants { torque_n_mm: 1e5, ..NONE }).unwrap().unwrap();
+    let capacity =
+        plastic(&group, &at(0.0, Resultants { torque_nmm: 1e5, ..Resultants::default() })).unwrap().unwrap();
     assert!((capacity.factor - 9.0 * 5e3 * 45.0 / 1e5).abs() < 1e-6);
     for force in &capacity.forces {
         assert!((force.tangential_n - 5e3).abs() < 1e-2 && force.axial_n.abs() < 1e-2);
@@ -215,15 +209,18 @@ fn unit_names_the_motion_that_is_free() {
 #[test]
 fn unit_no_load_has_no_factor_and_nonsense_is_refused() {
     let group = rivets(on_faces(72.0, 112.0, 30.0), 6080.0, None);
-    assert_eq!(elastic(&group, Loaded::Outer, Interaction::Solid, &NONE).unwrap().first, None);
-    assert_eq!(plastic(&group, &NONE), Ok(None));
+    assert_eq!(
+        elastic(&group, Loaded::Outer, Interaction::Solid, &at(0.0, Resultants::default())).unwrap().first,
+        None
+    );
+    assert_eq!(plastic(&group, &at(0.0, Resultants::default())), Ok(None));
     let mut blind = group.clone();
     blind[3].place.outward = [0.0, 0.0];
     assert!(matches!(
         plastic(&blind, &recovery()),
         Err(Failure::NotPositive { argument: "outward direction of a rivet", .. })
     ));
-    let lost = Resultants { torque_n_mm: f64::NAN, ..NONE };
+    let lost = at(0.0, Resultants { torque_nmm: f64::NAN, ..Resultants::default() });
     assert!(elastic(&group, Loaded::Outer, Interaction::Solid, &lost).is_err());
 }
 
@@ -247,26 +244,29 @@ fn group() -> impl Strategy<Value = Vec<Rivet>> {
     prop::collection::vec(one, 6..16)
 }
 
-fn load() -> impl Strategy<Value = Resultants> {
-    (
-        prop::array::uniform3(-100.0..100.0_f64),
-        prop::array::uniform3(-2e4..2e4_f64),
-        prop::array::uniform3(-1e6..1e6_f64),
+fn load() -> impl Strategy<Value = Load> {
+    let pair = || prop::array::uniform2(-20.0..20.0_f64);
+    let force = prop::array::uniform3(-2e4..2e4_f64);
+    let moment = prop::array::uniform3(-1e6..1e6_f64);
+    (-100.0..100.0_f64, pair(), pair(), force, moment).prop_map(
+        |(x_mm, centroid_mm, shear_centre_mm, force, moment)| Load {
+            x_mm,
+            resultants: resultants(force, moment),
+            points: SectionPoints { centroid_mm, shear_centre_mm },
+        },
     )
-        .prop_map(|(at_mm, force, moment)| Resultants {
-            at_mm,
-            axial_n: force[0],
-            shear_y_n: force[1],
-            shear_z_n: force[2],
-            torque_n_mm: moment[0],
-            moment_y_n_mm: moment[1],
-            moment_z_n_mm: moment[2],
-        })
+}
+
+fn resultants(
+    [axial_n, shear_y_n, shear_z_n]: [f64; 3],
+    [torque_nmm, moment_y_nmm, moment_z_nmm]: [f64; 3],
+) -> Resultants {
+    Resultants { axial_n, shear_y_n, shear_z_n, moment_y_nmm, moment_z_nmm, torque_nmm }
 }
 
 /// Groups that are hard on the solver: on a lattice, with places that coincide, rivets that stand
 /// still, strengths over three decades, and loads with parts missing.
-fn hard_group() -> impl Strategy<Value = (Vec<Rivet>, Resultants)> {
+fn hard_group() -> impl Strategy<Value = (Vec<Rivet>, Load)> {
     let one =
         (prop::array::uniform3(-1..2_i32), any::<bool>(), 1.0..4.0_f64).prop_map(|(at, flat, decade)| {
             let place = Place {
@@ -284,22 +284,15 @@ fn hard_group() -> impl Strategy<Value = (Vec<Rivet>, Resultants)> {
     let axis = || prop_oneof![Just(0.0), -1.0..1.0_f64];
     let force = (axis(), axis(), axis(), axis(), axis(), axis());
     (prop::collection::vec(one, 3..20), force).prop_map(|(rivets, part)| {
-        let load = Resultants {
-            at_mm: [0.0; 3],
-            axial_n: 1e4 * part.0,
-            shear_y_n: 1e4 * part.1,
-            shear_z_n: 1e4 * part.2,
-            torque_n_mm: 2e5 * part.3,
-            moment_y_n_mm: 2e5 * part.4,
-            moment_z_n_mm: 2e5 * part.5,
-        };
-        (rivets, load)
+        let load =
+            resultants([part.0, part.1, part.2].map(|p| 1e4 * p), [part.3, part.4, part.5].map(|p| 2e5 * p));
+        (rivets, at(0.0, load))
     })
 }
 
 /// What forces on the outer section leave unbalanced of `factor` times the load, over the greatest
 /// force, and the greatest moment that it makes about the origin or at an arm of 10 mm.
-fn unbalanced(rivets: &[Rivet], forces: &[Force], load: &Resultants, factor: f64) -> f64 {
+fn unbalanced(rivets: &[Rivet], forces: &[Force], load: &Load, factor: f64) -> f64 {
     let wrench = |at: [f64; 3], f: [f64; 3], m: [f64; 3]| {
         [
             f[0],
@@ -310,12 +303,11 @@ fn unbalanced(rivets: &[Rivet], forces: &[Force], load: &Resultants, factor: f64
             m[2] + at[0] * f[1] - at[1] * f[0],
         ]
     };
-    let mut rest = wrench(
-        load.at_mm,
-        [load.axial_n, load.shear_y_n, load.shear_z_n],
-        [load.torque_n_mm, load.moment_y_n_mm, load.moment_z_n_mm],
-    )
-    .map(|part| -factor * part);
+    let [axial_n, shear_y_n, shear_z_n, moment_y, moment_z, torque] = load.resultants.parts();
+    let level = |[y, z]: [f64; 2]| [load.x_mm, y, z];
+    let pull = wrench(level(load.points.centroid_mm), [axial_n, 0.0, 0.0], [0.0, moment_y, moment_z]);
+    let shear = wrench(level(load.points.shear_centre_mm), [0.0, shear_y_n, shear_z_n], [torque, 0.0, 0.0]);
+    let mut rest: [f64; 6] = std::array::from_fn(|k| -factor * (pull[k] + shear[k]));
     let (mut force, mut moment) = (0.0_f64, 0.0_f64);
     for (rivet, given) in rivets.iter().zip(forces) {
         let [y, z] = rivet.place.outward;
@@ -349,11 +341,11 @@ fn alike(a: &Force, b: &Force, tangential: f64, within: f64) -> bool {
 /// Tolerance of laws of the plastic capacity: the distance of its bounds that the solver accepts.
 const LAX: f64 = 1e-6;
 
-fn by_stiffness(rivets: &[Rivet], load: &Resultants) -> Elastic {
+fn by_stiffness(rivets: &[Rivet], load: &Load) -> Elastic {
     elastic(rivets, Loaded::Outer, Interaction::Linear, load).unwrap()
 }
 
-fn at_capacity(rivets: &[Rivet], load: &Resultants) -> Plastic {
+fn at_capacity(rivets: &[Rivet], load: &Load) -> Plastic {
     plastic(rivets, load).unwrap().unwrap()
 }
 
@@ -407,12 +399,19 @@ proptest! {
                 Rivet { place: Place { at_mm: moved(r.place.at_mm, turn, shift), outward: [y, z] }, ..*r }
             })
             .collect();
-        let [axial_n, shear_y_n, shear_z_n] = turned([load.axial_n, load.shear_y_n, load.shear_z_n]);
-        let [torque_n_mm, moment_y_n_mm, moment_z_n_mm] =
-            turned([load.torque_n_mm, load.moment_y_n_mm, load.moment_z_n_mm]);
-        let at_mm = moved(load.at_mm, turn, shift);
-        let load_there =
-            Resultants { at_mm, axial_n, shear_y_n, shear_z_n, torque_n_mm, moment_y_n_mm, moment_z_n_mm };
+        let [n, v_y, v_z, m_y, m_z, torque] = load.resultants.parts();
+        let point = |[y, z]: [f64; 2]| {
+            let [_, y, z] = moved([0.0, y, z], turn, shift);
+            [y, z]
+        };
+        let load_there = Load {
+            x_mm: load.x_mm + shift[0],
+            resultants: resultants(turned([n, v_y, v_z]), turned([torque, m_y, m_z])),
+            points: SectionPoints {
+                centroid_mm: point(load.points.centroid_mm),
+                shear_centre_mm: point(load.points.shear_centre_mm),
+            },
+        };
         let (a, b) = (by_stiffness(&rivets, &load), by_stiffness(&there, &load_there));
         let most = greatest(&a.forces);
         for (a, b) in a.forces.iter().zip(&b.forces) {
@@ -432,13 +431,15 @@ proptest! {
                 Rivet { place: Place { at_mm: [x, -y, z], outward: [-out_y, out_z] }, ..*r }
             })
             .collect();
-        let [x, y, z] = load.at_mm;
-        let mirrored_load = Resultants {
-            at_mm: [x, -y, z],
-            shear_y_n: -load.shear_y_n,
-            torque_n_mm: -load.torque_n_mm,
-            moment_z_n_mm: -load.moment_z_n_mm,
-            ..load
+        let [n, v_y, v_z, m_y, m_z, torque] = load.resultants.parts();
+        let mirror = |[y, z]: [f64; 2]| [-y, z];
+        let mirrored_load = Load {
+            x_mm: load.x_mm,
+            resultants: resultants([n, -v_y, v_z], [-torque, m_y, -m_z]),
+            points: SectionPoints {
+                centroid_mm: mirror(load.points.centroid_mm),
+                shear_centre_mm: mirror(load.points.shear_centre_mm),
+            },
         };
         let (a, b) = (by_stiffness(&rivets, &load), by_stiffness(&mirrored, &mirrored_load));
         let most = greatest(&a.forces);
@@ -449,18 +450,30 @@ proptest! {
         prop_assert!((ratio - 1.0).abs() < LAX);
     }
 
+    /// The same forces make the same resultants about any points of the section.
+    #[test]
+    fn law_the_points_of_the_moments_do_not_matter(
+        rivets in group(), at in prop::array::uniform3(-300.0..300.0_f64), force in prop::array::uniform3(-2e4..2e4_f64),
+        points in load(),
+    ) {
+        let member = Member::new([-500.0, 0.0, 0.0], [500.0, 0.0, 0.0], [0.0, 0.0, 1.0]).unwrap();
+        let pull = PointForce { at_mm: [320.0, at[1], at[2]], force_n: force };
+        let about = |points: SectionPoints| {
+            // Local x runs from the member's end at −500 mm.
+            let resultants = resultants_at(&member, &[pull], 500.0 + at[0], &points).unwrap();
+            by_stiffness(&rivets, &Load { x_mm: at[0], resultants, points })
+        };
+        let (a, b) = (about(SectionPoints::default()), about(points.points));
+        let most = greatest(&a.forces);
+        for (a, b) in a.forces.iter().zip(&b.forces) {
+            prop_assert!(alike(a, b, 1.0, 1e-8 * most));
+        }
+    }
+
     /// Twice the load halves the factors.
     #[test]
     fn law_factors_scale_with_the_load(rivets in group(), load in load(), c in 0.01..100.0_f64) {
-        let larger = Resultants {
-            at_mm: load.at_mm,
-            axial_n: c * load.axial_n,
-            shear_y_n: c * load.shear_y_n,
-            shear_z_n: c * load.shear_z_n,
-            torque_n_mm: c * load.torque_n_mm,
-            moment_y_n_mm: c * load.moment_y_n_mm,
-            moment_z_n_mm: c * load.moment_z_n_mm,
-        };
+        let larger = Load { resultants: load.resultants.scaled(c), ..load };
         let first = |load| by_stiffness(&rivets, load).first.unwrap().factor;
         prop_assert!((c * first(&larger) / first(&load) - 1.0).abs() < 1e-9);
         let ratio = c * at_capacity(&rivets, &larger).factor / at_capacity(&rivets, &load).factor;
