@@ -4,7 +4,8 @@ Each section is meshed as the solid it is, with quadratic triangles; torsion and
 shear are solved as the warping problems of Saint-Venant (no thin-wall theory).
 The general-purpose library `sectionproperties` does the meshing and solving.
 
-    python sections.py --date 2026-11-25        writes sections.toml
+    pip install sectionproperties==3.10.2       (Python 3.11 or later)
+    python sections.py --date 2026-11-25        writes sections.toml, in 4 min on two cores
 
 Axes: y to the right, z up (the library's x and y); origin at the centre of the
 outside rectangle, or where the nodes say.  i_y about the y axis through the

@@ -94,17 +94,19 @@ impl Section {
             line.centroid[1] - network.torque(&shears[0], line.centroid),
         ];
         let angle = solid.principal_angle();
+        let extent = layout::extent(&nodes);
+        let place = |point: Point| point.map(|c| tidy(c, extent));
         let axis = [libm::cos(angle), libm::sin(angle)];
         let properties = Properties {
             area_mm2: solid.area,
-            centroid_mm: solid.centroid,
+            centroid_mm: place(solid.centroid),
             i_y_mm4: solid.i_y,
             i_z_mm4: solid.i_z,
-            i_yz_mm4: solid.i_yz,
+            i_yz_mm4: tidy(solid.i_yz, solid.i_y + solid.i_z),
             i_1_mm4: solid.about(axis),
             i_2_mm4: solid.about([-axis[1], axis[0]]),
             principal_angle: angle,
-            shear_centre_mm,
+            shear_centre_mm: place(shear_centre_mm),
             torsion: twist.torsion,
             shear_area_y_mm2: 1.0 / network.energy(&shears[0]),
             shear_area_z_mm2: 1.0 / network.energy(&shears[1]),
@@ -176,6 +178,11 @@ impl Properties {
         }
         Ok(())
     }
+}
+
+/// Zero where a value is nothing but the rounding of numbers of a size: symmetric sections should say so.
+pub(super) fn tidy(value: f64, size: f64) -> f64 {
+    if value.abs() <= 1e-13 * size { 0.0 } else { value }
 }
 
 /// Moments of the centreline strips and of the solid tiles, computed about the first node so that a

@@ -1,5 +1,6 @@
 //! Area and moments of plane figures.
 
+use super::model::tidy;
 use super::wall::{Centreline, Point};
 
 /// Area, first and second moments about the origin, each weighted with a factor such as E/E_ref.
@@ -100,9 +101,10 @@ impl Central {
     /// Angle from the y axis to the axis of the greatest second moment, towards z, in −π/2 to π/2;
     /// zero where all axes are equal.
     pub(super) fn principal_angle(&self) -> f64 {
-        let (difference, product) = (self.i_y - self.i_z, -2.0 * self.i_yz);
+        let sum = self.i_y + self.i_z;
+        let (difference, product) = (self.i_y - self.i_z, tidy(-2.0 * self.i_yz, sum));
         // Rounding alone must not turn the axes of a tube or a square box.
-        if libm::hypot(difference, product) <= 1e-9 * (self.i_y + self.i_z) {
+        if libm::hypot(difference, product) <= 1e-9 * sum {
             return 0.0;
         }
         0.5 * libm::atan2(product, difference)

@@ -84,6 +84,9 @@ impl Section {
     /// out where walls meet) it integrates back to the resultants exactly, see
     /// [`Perimeter::resultants`]. In a link the axial line load is zero.
     ///
+    /// In a closed section whose cell is not centred on the centroid the flow of V_y and V_z depends a little
+    /// on the reference's Poisson's ratio, see [`Properties::shear_centre_mm`](super::Properties).
+    ///
     /// Warping of a held end is not in it: it fades within about one depth of a closed section, but
     /// only slowly along an open one.
     ///

@@ -44,11 +44,10 @@ impl Twist {
             if w.is_link() { 0.0 } else { w.thickness_mm * w.thickness_mm / (3.0 * network.give[wall]) }
         };
         let own: Vec<f64> = walls.iter().enumerate().map(own).collect();
-        let sum = |closed: bool| -> f64 {
-            (0..walls.len())
-                .filter(|&wall| in_cell[wall] == closed)
-                .map(|wall| own[wall] * network.lines[wall].length)
-                .sum()
+        // From plain zero: the sum of no numbers is −0.
+        let sum = |closed: bool| {
+            let some = (0..walls.len()).filter(|&wall| in_cell[wall] == closed);
+            some.fold(0.0, |sum, wall| sum + own[wall] * network.lines[wall].length)
         };
         let branches_mm4 = match rectangle_of(walls, network) {
             Some(rectangle) => rectangle?,

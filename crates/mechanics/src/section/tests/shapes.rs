@@ -86,3 +86,15 @@ fn unit_hat_is_closed_by_its_plate_only() {
         assert!(near(section.properties().area_mm2, area, 1e-9 * area), "{:?}", section.properties());
     }
 }
+
+/// What symmetry makes zero is zero, without the noise and the sign of rounding.
+#[test]
+fn unit_symmetric_sections_say_so() {
+    let properties = *CASTING.section(ALLOY).unwrap().properties();
+    let zeros = properties.centroid_mm.into_iter().chain(properties.shear_centre_mm);
+    for value in
+        zeros.chain([properties.i_yz_mm4, properties.principal_angle, properties.torsion.branches_mm4])
+    {
+        assert!(value.to_bits() == 0, "{properties:?}");
+    }
+}
