@@ -109,7 +109,7 @@ impl Finding {
         Self {
             statement,
             verdict: Verdict::Unknown,
-            because: format!("{lack}."),
+            because: format!("{}.", capitalised(&lack.to_string())),
             next: Some(Next::from(format!("{}.", capitalised(&lack.remedy())))),
             lack: Some(lack),
             ..self

@@ -9,9 +9,11 @@ pub(crate) struct DemoFile {
 }
 
 /// The demo jobs, in the order in which they are shown.
-pub(crate) const JOBS: [DemoFile; 2] = [
-    DemoFile { name: "frame.toml", content: include_str!("../../../examples/frame.toml") },
+pub(crate) const JOBS: [DemoFile; 4] = [
+    DemoFile { name: "longitudinal.toml", content: include_str!("../../../examples/longitudinal.toml") },
     DemoFile { name: "coupon.toml", content: include_str!("../../../examples/coupon.toml") },
+    DemoFile { name: "pull_stud.toml", content: include_str!("../../../examples/pull_stud.toml") },
+    DemoFile { name: "double_lap.toml", content: include_str!("../../../examples/double_lap.toml") },
 ];
 
 /// The data files that they name.

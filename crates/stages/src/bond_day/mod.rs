@@ -18,7 +18,9 @@ pub(crate) struct BondDay {
 /// Assesses the bond day, if the job has one.
 pub(crate) fn run(job: &Job, results: &mut Results) -> BondDay {
     let Some(day) = job.tables.bond_day.get() else {
-        return BondDay { cured_at_c: Err(Lack::Missing { keys: vec![job.tables.bond_day.key.clone()] }) };
+        return BondDay {
+            cured_at_c: Err(Lack::Missing { keys: vec![format!("{}.temperature", job.tables.bond_day.key)] }),
+        };
     };
     let history = history::of(day, job.temperature_log.as_deref(), results);
     if let Ok(history) = &history {

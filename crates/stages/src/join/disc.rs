@@ -8,7 +8,7 @@ use quantity::Kind;
 
 use super::adhesive::{Data, bondline_share};
 use super::lap::failed;
-use super::nominal::GAMMA_MA;
+use super::nominal::{GAMMA_MA, Nominal};
 use super::subject::{Case, Subject, partial_factor};
 use super::{about, environment};
 use crate::Results;
@@ -87,15 +87,14 @@ fn under(subject: &Subject<'_>, disc: &Disc, case: &Case<'_>, load: &DiscLoad, r
         }
         Ok(checked) => checked.judged(finding, case, results),
     });
-    if case.is_required() && subject.tables.job.get().and_then(|head| head.service.get()).is_none() {
-        environment::without_service(subject, case, results);
-    }
+    let nominal = checked.and_then(|checked| checked.nominal());
+    environment::find(subject, case, &nominal, results);
 }
 
 struct Checked {
     stress: DiscStress,
     shear_mpa: f64,
-    factor: f64,
+    factor: (f64, &'static str),
     tensile_mpa: f64,
     shear_strength_mpa: Option<f64>,
     gamma: f64,
@@ -119,7 +118,7 @@ fn check(
     Ok(Checked {
         stress: stress.0,
         shear_mpa: stress.1.abs(),
-        factor: case.load_factor(subject.tables)?.0,
+        factor: case.load_factor(subject.tables)?,
         tensile_mpa: values.characteristic_tensile_mpa.clone()? * share,
         shear_strength_mpa,
         gamma: partial_factor(subject.tables, GAMMA_MA, |factors| &factors.adhesive, "factors.adhesive")?,
@@ -131,7 +130,14 @@ impl Checked {
     fn used(&self) -> f64 {
         let tension = self.stress.greatest_mpa.max(0.0) / self.tensile_mpa;
         let shear = self.shear_strength_mpa.map_or(0.0, |strength| self.shear_mpa / strength);
-        tension.hypot(shear) * self.factor * self.gamma
+        tension.hypot(shear) * self.factor.0 * self.gamma
+    }
+
+    /// The same check for those that change the strengths: tension that uses as much of them as both do.
+    fn nominal(&self) -> Known<Nominal> {
+        let reserve = self.reserve()?;
+        let equivalent_mpa = self.tensile_mpa / (reserve * self.factor.0 * self.gamma);
+        Ok(Nominal::of(equivalent_mpa, self.factor, self.tensile_mpa, self.gamma))
     }
 
     fn reserve(&self) -> Known<f64> {
@@ -163,7 +169,7 @@ impl Checked {
                 "The bond of {} has a reserve factor of {reserve:.2} at 23 °C, dry.",
                 finding.about
             ),
-            value: Some(Measure::of(self.stress.greatest_mpa * self.factor, Kind::Stress)),
+            value: Some(Measure::of(self.stress.greatest_mpa * self.factor.0, Kind::Stress)),
             limit: Some(Measure::of(self.tensile_mpa / self.gamma, Kind::Stress)),
             reserve: Some(reserve),
             verdict,
@@ -171,7 +177,7 @@ impl Checked {
                 "{} at the edge ({} on average) × {:.2} against {} / {:.2}.{lifted}",
                 print(self.stress.greatest_mpa),
                 print(self.stress.mean_mpa),
-                self.factor,
+                self.factor.0,
                 print(self.tensile_mpa),
                 self.gamma
             ),

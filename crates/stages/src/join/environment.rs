@@ -55,7 +55,7 @@ pub(super) fn find(subject: &Subject<'_>, case: &Case<'_>, nominal: &Known<Nomin
 }
 
 /// A job that does not say in which conditions the part serves.
-pub(super) fn without_service(subject: &Subject<'_>, case: &Case<'_>, results: &mut Results) {
+fn without_service(subject: &Subject<'_>, case: &Case<'_>, results: &mut Results) {
     let lack = Lack::Missing { keys: vec!["job.service".to_owned()] };
     let statement = "Whether the bond carries this hot, cold or wet cannot be told.".to_owned();
     results.findings.push(started(subject, case, "service").unknown(statement, lack));

@@ -26,6 +26,11 @@ pub(super) struct Nominal {
 }
 
 impl Nominal {
+    /// A check of another stress against another strength by the same factors.
+    pub(super) fn of(stress_mpa: f64, factor: (f64, &'static str), strength_mpa: f64, gamma: f64) -> Self {
+        Self { shear_mpa: stress_mpa, factor, strength_mpa, gamma }
+    }
+
     /// Reserve factor = (f_vk/γ_M) / (τ γ_F).
     pub(super) fn reserve(&self) -> f64 {
         self.allowed_mpa() / self.demand_mpa()
