@@ -20,8 +20,8 @@ fn bare_number(value: &DeValue<'_>) -> Option<f64> {
     number.is_finite().then_some(number)
 }
 
-/// No plain number of a job is greater.
-const GREATEST_NUMBER: f64 = 1e9;
+/// Sizes of plain numbers but zero: shares, ratios and factors need no others.
+const NUMBERS: std::ops::RangeInclusive<f64> = 1e-9..=1e9;
 
 /// Quantities, each by its kind. (A blanket implementation would rule out the plain types below.)
 macro_rules! quantities {
@@ -125,9 +125,11 @@ impl Value for f64 {
             };
             return reader.wrong_kind(node, expected, mend);
         };
-        if limit.allows(number) && number.abs() <= GREATEST_NUMBER {
+        if limit.allows(number) && (number == 0.0 || NUMBERS.contains(&number.abs())) {
             return Some(number + 0.0);
         }
+        let slip = if limit.allows(number) { "; less than 1e-9 or more than 1e9 is a slip" } else { "" };
+        let expected = format!("{expected}{slip}");
         let per_cent = limit == Limit::Share && number > 1.0 && number <= 100.0 && number.fract() == 0.0;
         let mend = per_cent.then(|| format!("write {} for {number} %", number / 100.0));
         reader.refuse(node, format!("{number} is out of range"), expected, mend);

@@ -7,7 +7,7 @@ mod join;
 mod results;
 mod sections;
 
-use assessment::{Assessment, Stage};
+use assessment::{Assessment, Finding, Lack, Stage};
 use job::Job;
 
 pub use results::Results;
@@ -37,7 +37,7 @@ pub fn assess(job: &Job, ask: &Ask) -> Assessment {
     let bond_day = bond_day::run(job, &mut results);
     join::run(job, &bond_day, ask, &mut results);
 
-    let mut findings = results.findings;
+    let mut findings: Vec<Finding> = results.findings.into_iter().map(finite).collect();
     findings.sort_by_key(|finding| (finding.stage, finding.verdict));
     let not_asked =
         Stage::ALL.into_iter().filter(|stage| findings.iter().all(|finding| finding.stage != *stage));
@@ -51,6 +51,21 @@ pub fn assess(job: &Job, ask: &Ask) -> Assessment {
         quantities: results.quantities,
         series: results.series,
     }
+}
+
+/// A finding with finite numbers as it is; any other as one that cannot be told, for such a number never leaves
+/// the core.
+fn finite(finding: Finding) -> Finding {
+    let measures = [finding.value, finding.limit].into_iter().flatten().map(|measure| measure.value);
+    if measures.chain(finding.reserve).all(f64::is_finite) {
+        return finding;
+    }
+    let lack = Lack::Failed {
+        what: format!("{} came out as no finite number", finding.id),
+        advice: "check the inputs for extreme values".to_owned(),
+    };
+    let statement = format!("What was asked of {} cannot be told.", finding.about);
+    Finding { value: None, limit: None, reserve: None, ..finding }.unknown(statement, lack)
 }
 
 #[cfg(test)]

@@ -25,7 +25,7 @@ table! {
         /// A recovery pull at an angle.
         pull: Pull,
         /// Share of the case that the member takes, where a parallel path takes the rest.
-        share: f64 [Share],
+        share: f64 [Between(0.001, 1.0)],
     }
 }
 
