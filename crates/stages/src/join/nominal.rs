@@ -173,7 +173,11 @@ fn judged(
 
 /// The overlap at which nominal shear, which falls in proportion to it, is just carried; in whole millimetres.
 pub(super) fn longer_overlap(subject: &Subject<'_>, reserve: f64, results: &Results) -> Option<Next> {
-    let entry = subject.overlap?;
+    let Some(entry) = subject.overlap else {
+        return Some(Next::from(
+            "Make the bonded area larger, or load it less in that condition.".to_owned(),
+        ));
+    };
     let overlap = entry.get()?.mm();
     // A little more than needed, so that rounding in the last digit cannot spoil it.
     let needed = (overlap / reserve * (1.0 + 1e-9)).ceil();
