@@ -78,6 +78,9 @@ registry! {
         HART_SMITH_CAPACITY = "join.J.C.hart_smith_capacity", "N/mm", Some(Kind::LineLoad), "whole inner load per width at which a double lap gives way, strengths as written", "Hart-Smith 1973";
         OVERLAP_NEEDED = "join.J.C.overlap_needed", "mm", Some(Kind::Length), "overlap of a double lap with two plastic zones and an elastic trough", "Hart-Smith 1973";
         BOND_LOST_FACTOR = "join.J.C.bond_lost_factor", "-", None, "multiple of the case's load at which the first rivet reaches its design resistance, the bond taken away", "rivet group by stiffness, partial factor included";
+        RIVET_SHARE = "join.J.C.rivet_share", "-", None, "share of the load that the rivets carry while the bond holds", "rivets as springs in Volkersen's lap";
+        INTACT_ELASTIC_FACTOR = "join.J.C.intact_elastic_factor", "-", None, "multiple of the case's load at which the intact member's worst fibre reaches its proof strength", "beam theory";
+        INTACT_PLASTIC_FACTOR = "join.J.C.intact_plastic_factor", "-", None, "multiple of the case's load at which the intact member is fully plastic, linear interaction", "beam theory";
         EFFICIENCY = "join.J.C.efficiency", "-", None, "capacity of the repaired member over that of the intact one", "nominal bond and elastic parts";
         CUT_AXIAL = "join.J.C.axial", "N", Some(Kind::Force), "axial force N at the cut", "statics";
         CUT_SHEAR_Y = "join.J.C.shear_y", "N", Some(Kind::Force), "shear force along local y at the cut", "statics";

@@ -198,12 +198,15 @@ impl Sharing {
         })
     }
 
-    /// Where the resultant line load is greatest. Along a straight stretch n is linear and q constant, so it is
-    /// at an end of one.
+    /// What the ends of all stretches carry. Along a straight stretch n is linear and q constant, so the greatest
+    /// line load is among these.
+    pub fn ends(&self) -> impl Iterator<Item = LineLoad> + '_ {
+        (0..self.stretches.len()).flat_map(|stretch| [self.at(stretch, 0.0), self.at(stretch, 1.0)]).flatten()
+    }
+
+    /// Where the resultant line load is greatest.
     pub fn greatest(&self) -> Option<LineLoad> {
-        let ends =
-            (0..self.stretches.len()).flat_map(|stretch| [self.at(stretch, 0.0), self.at(stretch, 1.0)]);
-        ends.flatten().max_by(|a, b| a.resultant_n_mm().total_cmp(&b.resultant_n_mm()))
+        self.ends().max_by(|a, b| a.resultant_n_mm().total_cmp(&b.resultant_n_mm()))
     }
 }
 

@@ -84,6 +84,7 @@ fn assess(form: &Form<'_>, loads: &[loads::Load<'_>], bond_day: &BondDay, ask: &
     let cases: Vec<&Case<'_>> = loads.iter().map(|load| &load.case).collect();
     about(form.subject, &cases, bond_day, results);
     rivets::layout(form, results);
+    parts::beside_intact(form, results);
     for load in loads {
         under(form, load, ask, results);
     }
@@ -92,6 +93,8 @@ fn assess(form: &Form<'_>, loads: &[loads::Load<'_>], bond_day: &BondDay, ask: &
 /// The worst point of the bond.
 struct Governing {
     line: LineLoad,
+    /// The worst point of the other sign, if any: a wall that is pressed bends otherwise than one that is pulled.
+    opposite: Option<LineLoad>,
     /// Mean shear over the whole bonded area of one side, MPa.
     mean_shear_mpa: f64,
 }
@@ -108,7 +111,9 @@ fn governing(geometry: &Geometry, at_cut: &Resultants) -> Known<Governing> {
         let forces = [resultants.axial_n, resultants.shear_y_n, resultants.shear_z_n];
         let mean_shear_mpa = forces.iter().map(|it| it * it).sum::<f64>().sqrt() / geometry.bonded_area_mm2();
         if worst.as_ref().is_none_or(|worst| line.resultant_n_mm() > worst.line.resultant_n_mm()) {
-            worst = Some(Governing { line, mean_shear_mpa });
+            let other = sharing.ends().filter(|end| end.axial_n_mm * line.axial_n_mm < 0.0);
+            let opposite = other.max_by(|a, b| a.resultant_n_mm().total_cmp(&b.resultant_n_mm()));
+            worst = Some(Governing { line, opposite, mean_shear_mpa });
         }
     }
     worst.ok_or_else(|| Lack::Missing { keys: vec!["bonds".to_owned()] })
@@ -137,7 +142,8 @@ fn under(form: &Form<'_>, load: &loads::Load<'_>, ask: &Ask, results: &mut Resul
     let shear = line.and_then(|line| Ok(line / geometry.clone()?.overlap_mm));
     let nominal = nominal::find(subject, case, &shear, &data, results);
     environment::find(subject, case, &nominal, results);
-    let capacities = parts::find(form, load, results);
+    let capacities = parts::find(form, load, &data, results);
+    rivets::share(form, case, &data, results);
     rivets::bond_lost(form, load, results);
     parts::efficiency(form, case, &found, &data, &capacities, results);
 }

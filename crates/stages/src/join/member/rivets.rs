@@ -8,11 +8,16 @@ use mechanics::rivet::group::space::{BoxRow, Load as Pull, Loaded, Rivet, elasti
 use mechanics::rivet::layout::{self, Check, Code, How, Limit, Riveting, Rule};
 use mechanics::rivet::resistance::sheet::{self, RivetedSheet};
 use mechanics::rivet::resistance::{GAMMA_M2, Interaction, Mode, Resistance, governing, tested};
+use mechanics::rivet::share::{Hold, Row, in_lap};
+use mechanics::section::Hole;
 use mechanics::statics::SectionPoints;
 use quantity::Kind;
 
+use super::super::adhesive::Data;
+use super::super::subject::Case;
 use super::Form;
 use super::loads::Load;
+use super::strips::bars;
 use crate::Results;
 use crate::faying::{Geometry, Which};
 use crate::sections::failed;
@@ -177,6 +182,91 @@ fn resistance(form: &Form<'_>, geometry: &Geometry, set: &Set<'_>) -> Known<Resi
     governing(&all).ok_or_else(|| Lack::Missing { keys: vec![set.table.kind.key.clone()] })
 }
 
+/// A row of holes through a part.
+pub(super) struct RowOfHoles {
+    /// Distance from the cut face, mm.
+    pub(super) from_cut_mm: f64,
+    /// Place along the member from the middle of the cut, mm; a sleeve has the row on both sides.
+    pub(super) offset_mm: f64,
+    pub(super) holes: Vec<Hole>,
+}
+
+/// The holes of each row through a part.
+pub(super) fn rows_of_holes(form: &Form<'_>, geometry: &Geometry, which: Which) -> Known<Vec<RowOfHoles>> {
+    let set = set(form)?;
+    let hole = set.rivet.hole.need()?.mm();
+    let [outer, inner] = geometry.walls_mm();
+    let (part, wall) = match which {
+        Which::Outer => (geometry.outer, outer),
+        Which::Inner => (geometry.inner, inner),
+    };
+    let area_mm2 = hole * wall;
+    let (y, z) = (0.5 * (part.width_mm - wall), 0.5 * (part.height_mm - wall));
+    let on_faces = |places: &[f64], across: bool| -> Vec<Hole> {
+        let both = |at: f64| if across { [[at, z], [at, -z]] } else { [[y, at], [-y, at]] };
+        places.iter().flat_map(|at| both(*at)).map(|at_mm| Hole { at_mm, area_mm2 }).collect()
+    };
+    let mut holes = on_faces(&set.on_width_mm, true);
+    holes.extend(on_faces(&set.on_height_mm, false));
+    let sides: &[f64] = if geometry.both_sides { &[-1.0, 1.0] } else { &[1.0] };
+    let row = |side: &f64, from_cut_mm: f64| RowOfHoles {
+        from_cut_mm,
+        offset_mm: side * (geometry.half_gap_mm + from_cut_mm),
+        holes: holes.clone(),
+    };
+    let all = sides.iter().flat_map(|side| set.rows_mm.iter().map(move |from_cut| (side, *from_cut)));
+    Ok(all.map(|(side, from_cut)| row(side, from_cut)).collect())
+}
+
+/// What share of the load the rivets carry beside the intact bond, at the worst point of the perimeter.
+pub(super) fn share(form: &Form<'_>, case: &Case<'_>, data: &Known<Data>, results: &mut Results) {
+    let known = || -> Known<f64> {
+        let (set, geometry) = (set(form)?, form.geometry.as_ref().map_err(Lack::clone)?);
+        let values = match data {
+            Ok(Data::Given(values)) => values,
+            Ok(Data::Class { keys, .. }) => return Err(Lack::Missing { keys: keys.clone() }),
+            Err(lack) => return Err(lack.clone()),
+        };
+        let lap = bars(form, geometry, values)?;
+        let stiffness = stiffness_n_mm(form, geometry, &set)?;
+        let strength_n = resistance(form, geometry, &set)?.characteristic_n;
+        let flats: f64 = geometry.flats.iter().map(|flat| flat.to_mm - flat.from_mm).sum();
+        let in_row = 2 * (set.on_width_mm.len() + set.on_height_mm.len());
+        let pitch_mm = flats / f64::from(u32::try_from(in_row).unwrap_or(u32::MAX));
+        let hold = Hold { stiffness_n_mm: stiffness, strength_n, break_mm: None };
+        // The overlap is loaded by the outer wall at its left end; rows count from the cut, at its right.
+        let rows: Vec<Row> = set
+            .rows_mm
+            .iter()
+            .map(|row| Row { x_mm: geometry.overlap_mm - row, pitch_mm, shear: hold, opening: hold })
+            .collect();
+        Ok(in_lap(&lap, &rows).map_err(|failure| failed(&failure))?.iter().sum())
+    };
+    if form.rivets.get().is_none() {
+        return;
+    }
+    let known = known();
+    results.quantities.put(&names::RIVET_SHARE, &[form.subject.name, case.name], known.clone());
+    let basis = Basis::Memory("rivets as springs (Huth 1986) in Volkersen's lap");
+    let finding = form.subject.under(case, "rivet_share", basis);
+    results.findings.push(match known {
+        Err(lack) => {
+            finding.unknown("What the rivets carry beside the bond cannot be told.".to_owned(), lack)
+        }
+        Ok(share) => Finding {
+            statement: format!(
+                "While the bond holds the rivets of {} carry {:.1} % of the load.",
+                form.subject.name,
+                share * 100.0
+            ),
+            value: Some(Measure { value: share, unit: "-", kind: None }),
+            verdict: Verdict::Note,
+            because: "They clamp, stop peel, and stand by for a lost bond.".to_owned(),
+            ..finding
+        },
+    });
+}
+
 /// Stiffness of one rivet in shear, N/mm.
 fn stiffness_n_mm(form: &Form<'_>, geometry: &Geometry, set: &Set<'_>) -> Known<f64> {
     let tables = form.subject.tables;
@@ -241,6 +331,16 @@ fn factor(
     Err(Lack::OutOfData { what: "no load acts on the rivets".to_owned(), key: load.case.load_key.to_owned() })
 }
 
+/// The multiple of a case's load that the rivets must carry alone; `None` where it is only for information.
+pub(super) fn asked(form: &Form<'_>, case: &Case<'_>) -> Known<Option<f64>> {
+    let head = form.subject.tables.job.get();
+    match head.and_then(|head| head.bond_lost.get()).unwrap_or(&BondLost::Limit) {
+        BondLost::Limit => Ok(Some(1.0)),
+        BondLost::Ultimate => case.load_factor(form.subject.tables).map(|(factor, _)| Some(factor)),
+        BondLost::Information => Ok(None),
+    }
+}
+
 /// The bond-lost case: the bond is taken away whole, the rivets carry alone.
 pub(super) fn bond_lost(form: &Form<'_>, load: &Load<'_>, results: &mut Results) {
     let subject = form.subject;
@@ -260,13 +360,7 @@ pub(super) fn bond_lost(form: &Form<'_>, load: &Load<'_>, results: &mut Results)
     );
     let finding = subject.under(&load.case, "bond_lost", basis);
     let finding = Finding { place: form.rivets.place().cloned().or(finding.place.clone()), ..finding };
-    let level =
-        subject.tables.job.get().and_then(|head| head.bond_lost.get()).copied().unwrap_or(BondLost::Limit);
-    let asked = match level {
-        BondLost::Limit => Ok(Some(1.0)),
-        BondLost::Ultimate => load.case.load_factor(subject.tables).map(|(factor, _)| Some(factor)),
-        BondLost::Information => Ok(None),
-    };
+    let asked = asked(form, &load.case);
     let finding = match (known, asked) {
         (Err(lack), _) | (_, Err(lack)) => {
             let statement =

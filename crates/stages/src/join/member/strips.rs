@@ -4,6 +4,8 @@ use assessment::{Basis, Finding, Known, Lack, Verdict, names};
 use job::Needed;
 use job::tables::Face;
 use mechanics::bondline::Bondline;
+use mechanics::closed::{Lap, volkersen};
+use mechanics::perimeter::LineLoad;
 use mechanics::strip;
 use quantity::Kind;
 
@@ -104,16 +106,19 @@ pub(super) fn face_word(face: Face) -> &'static str {
     }
 }
 
+/// The two strips at the worst pulled and the worst pressed point; the greater of both counts.
 fn bracket(form: &Form<'_>, found: &Known<Governing>, values: &Values, ask: &Ask) -> Known<Bracket> {
     let geometry = form.geometry.as_ref().map_err(Lack::clone)?;
     let found = found.as_ref().map_err(Lack::clone)?;
-    let free = solved(form, geometry, found, values, ask, false)?;
-    let held = solved(form, geometry, found, values, ask, true)?;
-    Ok(Bracket {
-        free_shear_mpa: greatest_shear_mpa(&free),
-        held_shear_mpa: greatest_shear_mpa(&held),
-        free_peel_mpa: free.peak_peel.value_mpa,
-    })
+    let mut bracket = Bracket { free_shear_mpa: 0.0, held_shear_mpa: 0.0, free_peel_mpa: 0.0 };
+    for line in [Some(found.line), found.opposite].into_iter().flatten() {
+        let free = solved(form, geometry, line, values, ask, false)?;
+        let held = solved(form, geometry, line, values, ask, true)?;
+        bracket.free_shear_mpa = bracket.free_shear_mpa.max(greatest_shear_mpa(&free));
+        bracket.held_shear_mpa = bracket.held_shear_mpa.max(greatest_shear_mpa(&held));
+        bracket.free_peel_mpa = bracket.free_peel_mpa.max(free.peak_peel.value_mpa);
+    }
+    Ok(bracket)
 }
 
 /// The greatest resultant of shear along and across the strip, MPa.
@@ -129,16 +134,14 @@ fn greatest_shear_mpa(answer: &strip::Answer) -> f64 {
 fn solved(
     form: &Form<'_>,
     geometry: &Geometry,
-    found: &Governing,
+    line: LineLoad,
     values: &Values,
     ask: &Ask,
     hold_transverse: bool,
 ) -> Known<strip::Answer> {
     let tables = form.subject.tables;
-    let flat = geometry
-        .flats
-        .get(found.line.stretch)
-        .ok_or_else(|| Lack::Missing { keys: vec!["bonds".to_owned()] })?;
+    let flat =
+        geometry.flats.get(line.stretch).ok_or_else(|| Lack::Missing { keys: vec!["bonds".to_owned()] })?;
     let [outer, inner] = geometry.walls_mm();
     let (upper, lower) = (
         adherend(geometry.material(Which::Outer, tables)?, outer),
@@ -157,8 +160,8 @@ fn solved(
             left_arm_mm: width,
             right_arm_mm: if geometry.both_sides { geometry.half_gap_mm } else { width },
         },
-        axial_n_mm: found.line.axial_n_mm,
-        shear_flow_n_mm: found.line.flow_n_mm,
+        axial_n_mm: line.axial_n_mm,
+        shear_flow_n_mm: line.flow_n_mm,
         temperature_change_k: 0.0,
         plane: strip::Plane::Strain,
         hold_transverse,
@@ -167,6 +170,46 @@ fn solved(
         mesh: strip::Mesh { elements: ask.strip_elements, ..strip::Mesh::default() },
     };
     strip::solve(&strip).map_err(|failure| failed(&failure))
+}
+
+/// The walls at a perimeter point as bars, loaded like the strip: the outer wall at the left, the inner one at
+/// the right end of the overlap, which is the cut.
+pub(super) fn bars(form: &Form<'_>, geometry: &Geometry, values: &Values) -> Known<Lap> {
+    let tables = form.subject.tables;
+    let [outer, inner] = geometry.walls_mm();
+    let (upper, lower) = (
+        adherend(geometry.material(Which::Outer, tables)?, outer),
+        adherend(geometry.material(Which::Inner, tables)?, inner),
+    )
+        .need_all()?;
+    let layer = values.layer(geometry.governing_bondline_mm())?;
+    Ok(Lap { upper, lower, layer, overlap_mm: geometry.overlap_mm })
+}
+
+/// Share of the load that the inner wall carries at a distance from the cut face, by bars without bending.
+pub(super) fn inner_share(
+    form: &Form<'_>,
+    geometry: &Geometry,
+    values: &Values,
+    from_cut_mm: f64,
+) -> Known<f64> {
+    /// Intervals of Simpson's rule: even, and far finer than the load-transfer length of any wall.
+    const INTERVALS: u32 = 200;
+    let shear =
+        volkersen::solve(&bars(form, geometry, values)?, 1.0, 0.0).map_err(|failure| failed(&failure))?;
+    let to = geometry.overlap_mm - from_cut_mm;
+    let step = to / f64::from(INTERVALS);
+    let sum: f64 = (0..=INTERVALS)
+        .map(|index| {
+            let weight = match index {
+                0 | INTERVALS => 1.0,
+                odd if odd % 2 == 1 => 4.0,
+                _ => 2.0,
+            };
+            weight * shear.shear_mpa(step * f64::from(index))
+        })
+        .sum();
+    Ok((sum * step / 3.0).clamp(0.0, 1.0))
 }
 
 fn adherend(material: &job::tables::Material, thickness_mm: f64) -> Result<mechanics::Adherend, job::Absent> {
