@@ -2,7 +2,7 @@
 //!
 //! A stage can only emit a number through a [`Name`], so a name that is not registered cannot appear.
 //! A single capital letter in a pattern stands for a name of the job file: J a joint, C a load case,
-//! S a set of coupons.
+//! M a member, S a section or a set of coupons.
 
 use quantity::Kind;
 
@@ -121,6 +121,12 @@ registry! {
     SERIES {
         SHEAR = "join.J.C.shear", "MPa", Some(Kind::Stress), "shear along the overlap", "linear strip";
         PEEL = "join.J.C.peel", "MPa", Some(Kind::Stress), "peel along the overlap", "linear strip";
+        DIAGRAM_AXIAL = "member.M.C.axial", "N", Some(Kind::Force), "axial force along the member", "statics";
+        DIAGRAM_SHEAR_Y = "member.M.C.shear_y", "N", Some(Kind::Force), "shear force along local y, along the member", "statics";
+        DIAGRAM_SHEAR_Z = "member.M.C.shear_z", "N", Some(Kind::Force), "shear force along local z, along the member", "statics";
+        DIAGRAM_MOMENT_Y = "member.M.C.moment_y", "N·mm", Some(Kind::Moment), "moment about local y, along the member", "statics";
+        DIAGRAM_MOMENT_Z = "member.M.C.moment_z", "N·mm", Some(Kind::Moment), "moment about local z, along the member", "statics";
+        DIAGRAM_TORQUE = "member.M.C.torque", "N·mm", Some(Kind::Moment), "torque, along the member", "statics";
         STRENGTH_CURVE = "bond_day.J.strength", "-", None, "share of the full strength over time", "adhesive's cure table, equivalent time";
         TEMPERATURE_CURVE = "bond_day.temperature", "°C", Some(Kind::Temperature), "temperature of the parts over time", "your data";
         COUPON_STRENGTHS = "coupons.S.strengths", "MPa", Some(Kind::Stress), "strength of each specimen, in the order of the file", "your data";

@@ -6,7 +6,7 @@ use quantity::{Length, Quantity, System};
 
 use crate::entry::{Entry, Located, Named};
 use crate::problem::{Problem, listed, nearest, shown};
-use crate::tables::{Adhesive, BondDay, CureRow, Joint, Lap, Material, Tables};
+use crate::tables::{Adhesive, BondDay, CureRow, Joint, Lap, Material, PlateRivets, Tables};
 
 /// Names that a load case may not bear: `join.J.member` holds other results, and the rest are names of results
 /// themselves, beside which a case of that name could not be told.
@@ -246,8 +246,26 @@ fn check_lap(lap: &Lap, tables: &Tables, problems: &mut Vec<Problem>) {
         refer(&plate.material, &tables.materials, problems);
     }
     thinner_than_beads(&lap.bondline, &lap.adhesive, tables, problems);
+    plate_rivets(&lap.rivets, &lap.overlap, tables, problems);
     for (name, _) in &lap.loads.items {
         case_name(name, &lap.loads.key, problems);
+    }
+}
+
+/// Refuses rivets of a kind that does not exist, and rows beyond the overlap.
+fn plate_rivets(
+    rivets: &Entry<PlateRivets>,
+    overlap: &Entry<Length>,
+    tables: &Tables,
+    problems: &mut Vec<Problem>,
+) {
+    let Some(rivets) = rivets.get() else { return };
+    refer(&rivets.kind, &tables.rivets, problems);
+    if let (Some(rows), Some(overlap)) = (rivets.rows.get(), overlap.get())
+        && rows.iter().any(|row| row.mm() > overlap.mm())
+    {
+        let expected = format!("rows at most {} from the left end, the overlap", print(*overlap));
+        refuse(&rivets.rows, "a row lies beyond the overlap", expected, problems);
     }
 }
 

@@ -439,6 +439,49 @@ fn unit_mirrored_members_mirror() {
     close(number(&left, "join.rail.recovery.torque"), -number(&right, "join.rail.recovery.torque"), 1e-12);
 }
 
+#[test]
+fn unit_bond_lost_of_a_riveted_lap_by_hand() {
+    let rivets = r#"
+[rivets.pop]
+diameter = "4.8 mm"
+shear_strength = "5 kN"
+"#;
+    let with = FRAME.replace("[joints.doubler]", &format!("{rivets}\n[joints.doubler]")).replace(
+        "surface  = {",
+        "rivets = { kind = \"pop\", rows = [\"20 mm\", \"80 mm\"], per_row = 3 }\nsurface  = {",
+    );
+    // Six rivets of 5 kN over 1.25 on 29 kN; bearing of 3 mm at 260 MPa × 1.5 × 4.8 mm is above that.
+    let assessment = assessed(&with);
+    close(number(&assessment, "join.doubler.recovery.bond_lost_factor"), 6.0 * 4_000.0 / 29_000.0, 1e-12);
+    assert_eq!(finding(&assessment, "join.doubler.recovery.bond_lost").verdict, Verdict::NotMet);
+    // Without rivets nothing carries, and nothing is judged unless the job asks for it.
+    let bare = assessed(FRAME);
+    assert_eq!(finding(&bare, "join.doubler.recovery.bond_lost").verdict, Verdict::Note);
+    let asked = assessed(&edited(FRAME, &[("job.bond_lost", "\"limit\"")]));
+    assert_eq!(finding(&asked, "join.doubler.recovery.bond_lost").verdict, Verdict::NotMet);
+}
+
+#[test]
+fn unit_wheel_presets_by_hand() {
+    let case = |table: &str| {
+        let start = RAIL.find("[cases.recovery]").expect("the case");
+        let end = RAIL.find("[joints.rail]").expect("the joint");
+        assessed(&format!("{}[cases.wheel]\nkind = \"limit\"\n{table}\n\n{}", &RAIL[..start], &RAIL[end..]))
+    };
+    let weight = 9.806_65 * 800.0;
+    let brake = case("braking = { at = [\"-600 mm\", \"0 mm\", \"-300 mm\"], wheel_load = \"800 kg\" }");
+    close(number(&brake, "join.rail.wheel.axial"), 0.8 * weight, 1e-9);
+    close(number(&brake, "join.rail.wheel.shear_z"), weight, 1e-9);
+    let kerb = case(
+        "kerb = { at = [\"-600 mm\", \"0 mm\", \"-300 mm\"], wheel_load = \"800 kg\", from = \"left\" }",
+    );
+    // Pushed to the vehicle's right, which is along local y.
+    close(number(&kerb, "join.rail.wheel.shear_y"), weight, 1e-9);
+    let towing = "towing = { at = [\"-700 mm\", \"0 mm\", \"0 mm\"], trailer = \"centre axle\", vehicle = \"12 t\", trailer_mass = \"8 t\", nose_load = \"500 kg\", loading_length = \"7 m\", drawbar_length = \"6 m\" }";
+    let v_value = 2.4 * 8_000.0 * 49.0 / 36.0;
+    close(number(&case(towing), "join.rail.wheel.shear_z"), -(v_value + 500.0 * 9.806_65), 1e-9);
+}
+
 mod laws {
     use proptest::prelude::*;
 

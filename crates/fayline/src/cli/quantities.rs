@@ -6,8 +6,9 @@ use assessment::{Name, names};
 
 /// Every dotted name with its unit, its meaning and its source.
 pub(super) fn listed() -> String {
-    let mut text =
-        String::from("J is a joint, C a load case, S a set of coupons, by their names in the job file.\n");
+    let mut text = String::from(
+        "J is a joint, C a load case, M a member, S a section or a set of coupons, by their\nnames in the job file.\n",
+    );
     section(&mut text, "Numbers", names::NUMBERS);
     section(&mut text, "Series", names::SERIES);
     text

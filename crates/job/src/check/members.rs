@@ -2,7 +2,7 @@
 
 use quantity::{Length, Quantity};
 
-use super::{case_name, print, refer, refuse, thinner_than_beads};
+use super::{case_name, plate_rivets, print, refer, refuse, thinner_than_beads};
 use crate::entry::Entry;
 use crate::problem::Problem;
 use crate::tables::{
@@ -110,6 +110,8 @@ pub(super) fn check_case(case: &Case, problems: &mut Vec<Problem>) {
             case.masses.get().map(|_| ()),
             case.towing.get().map(|_| ()),
             case.pull.get().map(|_| ()),
+            case.braking.get().map(|_| ()),
+            case.kerb.get().map(|_| ()),
         ];
         if acting.iter().any(Option::is_some) {
             refuse(
@@ -267,6 +269,7 @@ pub(super) fn check_double_lap(lap: &DoubleLap, tables: &Tables, problems: &mut 
         refer(&plate.material, &tables.materials, problems);
     }
     thinner_than_beads(&lap.bondline, &lap.adhesive, tables, problems);
+    plate_rivets(&lap.rivets, &lap.overlap, tables, problems);
     for (name, _) in &lap.loads.items {
         case_name(name, &lap.loads.key, problems);
     }

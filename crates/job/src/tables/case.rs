@@ -24,6 +24,10 @@ table! {
         towing: Towing,
         /// A recovery pull at an angle.
         pull: Pull,
+        /// Braking at a wheel.
+        braking: Braking,
+        /// A wheel against a kerb.
+        kerb: Kerb,
         /// Share of the case that the member takes, where a parallel path takes the rest.
         share: f64 [Between(0.001, 1.0)],
     }
@@ -80,6 +84,12 @@ table! {
         @required trailer_mass: Mass [Positive],
         /// Static vertical load on the coupling, as mass.
         nose_load: Mass [NotNegative],
+        /// Length of the trailer's loading area; for a centre-axle trailer above 3.5 t.
+        loading_length: Length [Positive],
+        /// From the coupling to the middle of the trailer's axles; for a centre-axle trailer above 3.5 t.
+        drawbar_length: Length [Positive],
+        /// Vertical acceleration at the coupling: 1.8 m/s² with air suspension at the towing vehicle's rear axle, else 2.4 m/s²; without it, 2.4 m/s².
+        vertical_acceleration: Acceleration [Positive],
     }
 }
 
@@ -94,6 +104,42 @@ table! {
         sideways: Angle [Between(-90.0, 90.0)],
         /// Angle upwards.
         upwards: Angle [Between(-90.0, 90.0)],
+    }
+}
+
+table! {
+    /// Braking at a wheel: friction pulls it back, the road carries it. Common practice.
+    Braking {
+        /// Where the tyre touches the road.
+        @required at: [Length; 3],
+        /// What the wheel carries, as mass.
+        @required wheel_load: Mass [Positive],
+        /// Friction of tyre and road; 0.8 without it.
+        friction: f64 [Between(0.05, 1.5)],
+    }
+}
+
+table! {
+    /// A wheel that slides sideways against a kerb. Common practice.
+    Kerb {
+        /// Where the tyre meets the kerb.
+        @required at: [Length; 3],
+        /// What the wheel carries, as mass.
+        @required wheel_load: Mass [Positive],
+        /// The side from which the kerb pushes.
+        @required from: PushedFrom,
+        /// Side force as a multiple of the wheel load; 1.0 without it.
+        factor: f64 [Between(0.1, 3.0)],
+    }
+}
+
+choice! {
+    /// The side from which something pushes.
+    PushedFrom {
+        /// From the vehicle's left.
+        Left = "left",
+        /// From the vehicle's right.
+        Right = "right",
     }
 }
 

@@ -15,13 +15,15 @@ pub use adhesive::{
     Adhesive, AdhesiveClass, AtBondline, AtTemperature, CureRow, GlassTransition, Strengths, WorkingTime,
 };
 pub use bond_day::{BondDay, TemperatureUnit};
-pub use case::{Case, PointForce, PointMass, Pull, Resultants, Towing, TrailerKind};
+pub use case::{
+    Braking, Case, Kerb, PointForce, PointMass, Pull, PushedFrom, Resultants, Towing, TrailerKind,
+};
 pub use coupons::{Coupons, Distribution};
 pub use head::{BondLost, Factors, Head, Method, Procedure, Sectioning, Service, Units};
 pub use joint::{
     Adherend, BondedStretch, Closing, Disc, DiscLoad, DoubleLap, Ends, Face, Geometry, Joint, Lap, Law, Load,
-    LoadKind, Model, Part, RivetPositions, Rivets, SectionLoad, Side, Sleeve, Socket, Surface, Tube,
-    TubeLoad, TubePart,
+    LoadKind, Model, Part, PlateRivets, RivetPositions, Rivets, SectionLoad, Side, Sleeve, Socket, Surface,
+    Tube, TubeLoad, TubePart,
 };
 pub use material::Material;
 pub use member::{Axis, Member, Rib};

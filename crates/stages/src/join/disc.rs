@@ -10,7 +10,7 @@ use super::adhesive::{Data, bondline_share};
 use super::lap::failed;
 use super::nominal::{GAMMA_MA, Nominal};
 use super::subject::{Case, Subject, partial_factor};
-use super::{about, environment};
+use super::{about, environment, plate_rivets};
 use crate::Results;
 use crate::bond_day::BondDay;
 use crate::faying::{disc_area_mm2, given_bondline_mm};
@@ -89,6 +89,7 @@ fn under(subject: &Subject<'_>, disc: &Disc, case: &Case<'_>, load: &DiscLoad, r
     });
     let nominal = checked.and_then(|checked| checked.nominal());
     environment::find(subject, case, &nominal, results);
+    plate_rivets::find(subject, case, None, Err(Lack::Missing { keys: Vec::new() }), &Ok(0.0), results);
 }
 
 struct Checked {

@@ -8,10 +8,10 @@ use mechanics::closed::elastic_plastic::{self, EndLoads, OverlapNeeded, Plastic}
 use quantity::Kind;
 
 use super::adhesive::{Data, Values};
-use super::lap::{Demand, adherend, case, failed, temperature_change_k};
+use super::lap::{Demand, adherend, case, failed, riveted_wall, temperature_change_k};
 use super::plates::{self, Plate};
 use super::subject::{Case, Subject};
-use super::{about, environment, nominal};
+use super::{about, environment, nominal, plate_rivets};
 use crate::Results;
 use crate::bond_day::BondDay;
 use crate::faying::given_bondline_mm;
@@ -56,6 +56,18 @@ fn under(subject: &Subject<'_>, lap: &DoubleLap, case: &Case<'_>, load: &Load, r
         plates::find(subject, case, &[inner, outer], results);
     }
     environment::find(subject, case, &nominal, results);
+    let force = demand.as_ref().map(|demand| demand.axial_n.hypot(demand.shear_n)).map_err(Lack::clone);
+    let plates = || -> Known<plate_rivets::Plates> {
+        Ok(plate_rivets::Plates {
+            walls: vec![
+                riveted_wall(subject.tables, &lap.inner, 1.0)?,
+                riveted_wall(subject.tables, &lap.outer, 1.0 / BONDLINES)?,
+            ],
+            planes: BONDLINES,
+            overlap_mm: lap.overlap.need()?.mm(),
+        })
+    };
+    plate_rivets::find(subject, case, Some(&lap.rivets), plates(), &force, results);
 }
 
 /// What the elastic-plastic solution gives.

@@ -9,7 +9,7 @@ use mechanics::strip;
 use super::adhesive::Values;
 use super::plates::{self, Plate};
 use super::subject::{Case, Subject};
-use super::{about, environment, nominal, stresses};
+use super::{about, environment, nominal, plate_rivets, stresses};
 use crate::bond_day::BondDay;
 use crate::faying::given_bondline_mm;
 use crate::{Ask, Results};
@@ -70,6 +70,28 @@ fn under(built: &Built<'_>, case: &Case<'_>, load: &Load, ask: &Ask, results: &m
         plates::find(subject, case, &plates, results);
     }
     environment::find(subject, case, &nominal, results);
+    let force = demand.as_ref().map(|demand| demand.axial_n.hypot(demand.shear_n)).map_err(Lack::clone);
+    let wall = |plate| riveted_wall(subject.tables, plate, 1.0);
+    let plates = || -> Known<plate_rivets::Plates> {
+        Ok(plate_rivets::Plates {
+            walls: vec![wall(&built.lap.upper)?, wall(&built.lap.lower)?],
+            planes: 1.0,
+            overlap_mm: built.lap.overlap.need()?.mm(),
+        })
+    };
+    plate_rivets::find(subject, case, Some(&built.lap.rivets), plates(), &force, results);
+}
+
+/// Thickness (mm), tensile strength (MPa) and share of the load of a plate that rivets go through.
+pub(super) fn riveted_wall(
+    tables: &Tables,
+    plate: &job::Entry<Adherend>,
+    share: f64,
+) -> Known<(f64, f64, f64)> {
+    let plate = plate.need()?;
+    let (material, thickness) =
+        (tables.materials.referred(&plate.material), plate.thickness.need()).need_all()?;
+    Ok((thickness.mm(), material.tensile_strength.need()?.mpa(), share))
 }
 
 /// Forces of a load case on a lap, as written.

@@ -8,6 +8,7 @@ mod environment;
 mod lap;
 mod member;
 mod nominal;
+mod plate_rivets;
 mod plates;
 mod stresses;
 mod subject;
@@ -23,6 +24,7 @@ use crate::{Ask, Results};
 
 /// Assesses every joint.
 pub(crate) fn run(job: &Job, bond_day: &BondDay, ask: &Ask, results: &mut Results) {
+    member::loads::diagrams(job, results);
     for (name, joint) in job.tables.joints.iter() {
         match joint {
             Joint::Lap(lap) => lap::run(job, name, lap, bond_day, ask, results),

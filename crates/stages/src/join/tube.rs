@@ -9,7 +9,7 @@ use quantity::Kind;
 use super::adhesive::{Data, Values};
 use super::lap::failed;
 use super::subject::{Case, Subject};
-use super::{about, environment, nominal};
+use super::{about, environment, nominal, plate_rivets};
 use crate::Results;
 use crate::bond_day::BondDay;
 use crate::faying::Ring;
@@ -88,6 +88,7 @@ fn under(subject: &Subject<'_>, tube: &Tube, case: &Case<'_>, load: &TubeLoad, r
     });
     let nominal = nominal::find(subject, case, &shear, &data, results);
     environment::find(subject, case, &nominal, results);
+    plate_rivets::find(subject, case, None, Err(Lack::Missing { keys: Vec::new() }), &Ok(0.0), results);
 }
 
 /// Axial load and torque over the bonded area, MPa.

@@ -6,7 +6,7 @@ mod plain_joint;
 pub use member_joint::{
     BondedStretch, Closing, Face, Part, RivetPositions, Rivets, SectionLoad, Side, Sleeve, Socket,
 };
-pub use plain_joint::{Disc, DiscLoad, DoubleLap, Tube, TubeLoad, TubePart};
+pub use plain_joint::{Disc, DiscLoad, DoubleLap, PlateRivets, Tube, TubeLoad, TubePart};
 
 use quantity::{Force, Length, TemperatureDifference, Time};
 
@@ -88,6 +88,8 @@ table! {
         ends: Ends,
         /// How the faying surfaces were prepared.
         surface: Surface,
+        /// Rivets through both plates.
+        rivets: PlateRivets,
         /// Loads on the joint, by the name of the load case.
         @named loads: Load,
         /// How the joint is computed.

@@ -22,12 +22,26 @@ table! {
         bondline: Length [Between(0.01, 10.0)],
         /// How the faying surfaces were prepared.
         surface: Surface,
+        /// Rivets through all three plates.
+        rivets: PlateRivets,
         /// Loads on the joint, by the name of the load case; the axial load is the whole inner load.
         @named loads: Load,
         /// How the joint is computed.
         model: Model,
         /// Service minus stress-free temperature; without it, from `[job] service`, and where that is silent, none.
         temperature_change: TemperatureDifference [Between(-300.0, 300.0)],
+    }
+}
+
+table! {
+    /// Rivets through flat plates.
+    PlateRivets {
+        /// The kind of rivet, by its name under `[rivets]`.
+        kind: String,
+        /// Rows, by their distance from the left end of the overlap.
+        rows: Vec<Length> [Between(0.0, 10_000.0)],
+        /// How many rivets each row has, across the width.
+        per_row: u32 [Between(1.0, 1000.0)],
     }
 }
 

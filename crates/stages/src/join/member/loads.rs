@@ -1,7 +1,10 @@
 //! Load cases of a joint of whole sections: forces on the member, presets, or the resultants themselves.
 
 use assessment::{Known, Lack, names};
-use job::tables::{Case as CaseTable, Member, Pull, Resultants as Given, SectionLoad, Towing, TrailerKind};
+use job::tables::{
+    Braking, Case as CaseTable, Kerb, Member, Pull, PushedFrom, Resultants as Given, SectionLoad, Towing,
+    TrailerKind,
+};
 use job::{Entry, Job, Named, Needed};
 use mechanics::statics::{self, PointForce, PointMass, Resultants, SectionPoints};
 use quantity::{Acceleration, Force, Length, Moment};
@@ -150,6 +153,12 @@ fn forces(case: &CaseTable) -> Known<Vec<PointForce>> {
     if let Some(towing) = case.towing.get() {
         all.push(towed(towing)?);
     }
+    if let Some(braking) = case.braking.get() {
+        all.push(braked(braking)?);
+    }
+    if let Some(kerb) = case.kerb.get() {
+        all.push(against_kerb(kerb)?);
+    }
     if all.is_empty() {
         return Err(Lack::Missing { keys: vec![case.forces.key.clone()] });
     }
@@ -168,6 +177,30 @@ fn pulled(pull: &Pull) -> Known<PointForce> {
     })
 }
 
+/// Puts the diagrams of every member under every case of forces; what a case lacks, its joints say.
+pub(crate) fn diagrams(job: &Job, results: &mut Results) {
+    for (name, member) in job.tables.members.iter() {
+        for (case, table) in job.tables.cases.iter().filter(|(_, table)| table.resultants.get().is_none()) {
+            let share = table.share.get().copied().unwrap_or(1.0);
+            let drawn = axis(member).and_then(|axis| Ok((axis, forces(table)?, points(job, member)?)));
+            let Ok((axis, forces, points)) = drawn else { continue };
+            let Ok(stations) = statics::diagram(&axis, &forces, &points) else { continue };
+            let along = ("station from the beginning of the member", "mm");
+            let mut put = |name_of, value: fn(&Resultants) -> f64| {
+                let points: Vec<(f64, f64)> =
+                    stations.iter().map(|it| (it.station_mm, share * value(&it.resultants))).collect();
+                results.series.put(name_of, &[name, case], along, &points);
+            };
+            put(&names::DIAGRAM_AXIAL, |it| it.axial_n);
+            put(&names::DIAGRAM_SHEAR_Y, |it| it.shear_y_n);
+            put(&names::DIAGRAM_SHEAR_Z, |it| it.shear_z_n);
+            put(&names::DIAGRAM_MOMENT_Y, |it| it.moment_y_nmm);
+            put(&names::DIAGRAM_MOMENT_Z, |it| it.moment_z_nmm);
+            put(&names::DIAGRAM_TORQUE, |it| it.torque_nmm);
+        }
+    }
+}
+
 /// The D-value of a coupling, N.
 ///
 /// ```text
@@ -180,19 +213,62 @@ fn d_value_n(vehicle_kg: f64, trailer_kg: f64) -> f64 {
     GRAVITY_M_S2 * vehicle_kg * trailer_kg / (vehicle_kg + trailer_kg)
 }
 
+/// The V-value of a centre-axle trailer, N.
+///
+/// ```text
+/// V = a C X²/L²          X²/L² ≥ 1
+/// ```
+///
+/// a vertical acceleration at the coupling (m/s²), C mass on the trailer's axles (kg), X length of the loading
+/// area, L from the coupling to the middle of the axles (mm). For trailers above 3.5 t. UN Regulation No. 55,
+/// 2.11.4 (from memory).
+fn v_value_n(acceleration_m_s2: f64, axles_kg: f64, loading_mm: f64, drawbar_mm: f64) -> f64 {
+    acceleration_m_s2 * axles_kg * (loading_mm * loading_mm / (drawbar_mm * drawbar_mm)).max(1.0)
+}
+
 fn towed(towing: &Towing) -> Known<PointForce> {
+    /// Above this mass a centre-axle trailer has a V-value, kg.
+    const WITH_V_VALUE_KG: f64 = 3500.0;
+    /// Vertical acceleration without air suspension, m/s².
+    const STEEL_SPRINGS_M_S2: f64 = 2.4;
     let (at, kind, vehicle, trailer) =
         (towing.at.need(), towing.trailer.need(), towing.vehicle.need(), towing.trailer_mass.need())
             .need_all()?;
-    let nose_kg = match kind {
-        TrailerKind::CentreAxle => towing.nose_load.need()?.kg(),
-        TrailerKind::Drawbar => 0.0,
-    };
-    // The coupling is pulled back with the D-value while the nose presses down.
+    let mut down_n = 0.0;
+    if *kind == TrailerKind::CentreAxle {
+        down_n = GRAVITY_M_S2 * towing.nose_load.need()?.kg();
+        if trailer.kg() > WITH_V_VALUE_KG {
+            let (loading, drawbar) =
+                (towing.loading_length.need(), towing.drawbar_length.need()).need_all()?;
+            let acceleration =
+                towing.vertical_acceleration.get().map_or(STEEL_SPRINGS_M_S2, |it| it.m_per_s2());
+            down_n += v_value_n(acceleration, trailer.kg(), loading.mm(), drawbar.mm());
+        }
+    }
+    // The coupling is pulled back with the D-value while nose load and V-value press down.
     Ok(PointForce {
         at_mm: at.map(Length::mm),
-        force_n: [-d_value_n(vehicle.kg(), trailer.kg()), 0.0, -GRAVITY_M_S2 * nose_kg],
+        force_n: [-d_value_n(vehicle.kg(), trailer.kg()), 0.0, -down_n],
     })
+}
+
+/// A wheel that brakes: friction backwards, the road's reaction upwards; common practice.
+fn braked(braking: &Braking) -> Known<PointForce> {
+    /// Dry road, tyre locked or nearly so.
+    const FRICTION: f64 = 0.8;
+    let (at, wheel) = (braking.at.need(), braking.wheel_load.need()).need_all()?;
+    let weight = GRAVITY_M_S2 * wheel.kg();
+    let friction = braking.friction.get().copied().unwrap_or(FRICTION);
+    Ok(PointForce { at_mm: at.map(Length::mm), force_n: [-friction * weight, 0.0, weight] })
+}
+
+/// A wheel against a kerb: pushed sideways, the road's reaction upwards; common practice.
+fn against_kerb(kerb: &Kerb) -> Known<PointForce> {
+    let (at, wheel, from) = (kerb.at.need(), kerb.wheel_load.need(), kerb.from.need()).need_all()?;
+    let weight = GRAVITY_M_S2 * wheel.kg();
+    let push = weight * kerb.factor.get().copied().unwrap_or(1.0);
+    let sideways = if *from == PushedFrom::Left { -push } else { push };
+    Ok(PointForce { at_mm: at.map(Length::mm), force_n: [0.0, sideways, weight] })
 }
 
 /// Puts the resultants at the cut.

@@ -2,7 +2,7 @@
 //! and what a sectioning must keep to.
 
 mod gates;
-mod loads;
+pub(super) mod loads;
 mod parts;
 mod rivets;
 mod strips;
