@@ -16,6 +16,7 @@ mod problem;
 mod read;
 mod reference;
 mod schema;
+mod size;
 mod syntax;
 mod table;
 pub mod tables;
@@ -126,6 +127,7 @@ fn read_tables(text: &str, reader: &mut Reader<'_>) -> (Option<Tables>, Faults) 
     let tables = Tables::read(&node, describe::Limit::Any, reader);
     if let Some(tables) = tables.as_ref().filter(|_| !reader.broken) {
         check::check(tables, &mut reader.problems);
+        size::check(tables, &mut reader.problems);
     }
     (tables, faults)
 }
