@@ -29,12 +29,15 @@ fn golden_demo_prints_findings_and_leaves_reports() {
     let printed = text(&output.stdout);
     assert!(printed.lines().all(|line| line.chars().count() <= 80), "a line is wider than 80 columns");
     insta::assert_snapshot!("demo", printed);
-    for name in ["frame", "coupon"] {
+    for name in ["longitudinal", "coupon", "pull_stud", "double_lap"] {
         let page = std::fs::read_to_string(folder.path().join(format!("fayline-demo/{name}.html")));
         let page = page.expect("a report");
         assert!(page.contains("<svg") && page.ends_with("</html>"), "{name}");
         // Self-contained: nothing is fetched from anywhere.
-        assert!(!page.contains("src=\"") && !page.contains("href=\"") && !page.contains("url(http"), "{name}");
+        assert!(
+            !page.contains("src=\"") && !page.contains("href=\"") && !page.contains("url(http"),
+            "{name}"
+        );
     }
     // A second run finds everything in place and says the same.
     assert_eq!(text(&fayline(&["demo"], folder.path()).stdout), printed);
@@ -44,8 +47,8 @@ fn golden_demo_prints_findings_and_leaves_reports() {
 fn unit_demo_keeps_what_you_changed() {
     let folder = folder();
     fayline(&["demo"], folder.path());
-    let job = folder.path().join("fayline-demo/frame.toml");
-    let mine = std::fs::read_to_string(&job).expect("the job").replace("29 kN", "20 kN");
+    let job = folder.path().join("fayline-demo/longitudinal.toml");
+    let mine = std::fs::read_to_string(&job).expect("the job").replace("-16.58 kN", "-12 kN");
     std::fs::write(&job, &mine).expect("written");
     let output = fayline(&["demo"], folder.path());
     assert!(text(&output.stdout).contains("is kept as it is"));
@@ -57,7 +60,7 @@ fn unit_check_ends_with_the_status_of_the_job() {
     let folder = folder();
     fayline(&["demo"], folder.path());
     let check = |arguments: &[&str]| status(&fayline(&[&["check"], arguments].concat(), folder.path()));
-    assert_eq!(check(&["fayline-demo/frame.toml"]), 1);
+    assert_eq!(check(&["fayline-demo/longitudinal.toml"]), 1);
     assert_eq!(check(&["fayline-demo/none.toml"]), 2);
     let met = std::fs::read_to_string(folder.path().join("fayline-demo/coupon.toml")).expect("the job");
     let met = met
@@ -93,25 +96,29 @@ fn unit_get_prints_one_quantity_and_nothing_else() {
 fn unit_json_carries_what_scripts_rely_on() {
     let folder = folder();
     fayline(&["demo"], folder.path());
-    let output = fayline(&["check", "fayline-demo/frame.toml", "--format", "json"], folder.path());
+    let output = fayline(&["check", "fayline-demo/longitudinal.toml", "--format", "json"], folder.path());
     let json: serde_json::Value = serde_json::from_slice(&output.stdout).expect("JSON");
     assert_eq!(json["fayline"], 1);
     assert_eq!(json["verdict"], "not met");
-    let peak = &json["quantities"]["join.doubler.recovery.peak_shear"];
+    let peak = &json["quantities"]["join.rail.recovery.peak_shear"];
     assert_eq!(peak["unit"], "MPa");
     assert!(peak["value"].as_f64().is_some_and(|value| value > 0.0));
     let findings = json["findings"].as_array().expect("findings");
     for key in ["id", "stage", "about", "statement", "verdict", "because", "basis", "place"] {
         assert!(findings.iter().all(|finding| finding.get(key).is_some()), "{key}");
     }
-    let shear = &json["series"]["join.doubler.recovery.shear"];
+    let shear = &json["series"]["member.longitudinal.recovery.moment_z"];
     assert_eq!(shear["x"]["values"].as_array().map(Vec::len), shear["y"]["values"].as_array().map(Vec::len));
 }
 
 #[test]
 fn unit_json_of_a_bad_file_lists_its_problems() {
     let folder = folder();
-    std::fs::write(folder.path().join("bad.toml"), "fayline = 1\n[job]\ntitel = \"x\"\n").expect("written");
+    std::fs::write(
+        folder.path().join("bad.toml"),
+        "fayline = 1\n[job]\ntitle = \"x\"\nunits = \"mteric\"\n[materials.a]\npoissons_ratio = 0.7\n",
+    )
+    .expect("written");
     let output = fayline(&["check", "bad.toml", "--format", "json"], folder.path());
     assert_eq!(status(&output), 2);
     let json: serde_json::Value = serde_json::from_slice(&output.stdout).expect("JSON");

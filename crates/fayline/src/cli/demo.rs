@@ -26,26 +26,23 @@ pub(super) fn run(folder: &Path) -> Result<Exit, Stop> {
             Err(_) => write_whole(&path, content.as_bytes()).map_err(|error| cannot(&path, &error))?,
         }
     }
-    let mut places = String::new();
-    for DemoFile { name, .. } in &JOBS {
+    let mut others = String::new();
+    for (index, DemoFile { name, .. }) in JOBS.iter().enumerate() {
         let job = folder.join(name);
         let assessment = assessed(&job)?;
         let page = job.with_extension("html");
         write_whole(&page, report::html(&assessment).as_bytes()).map_err(|error| cannot(&page, &error))?;
-        say(&text::findings(&assessment, None));
-        say("\n\n");
-        let _ = writeln!(
-            places,
-            "  {}  report of {}: {}",
-            page.display(),
-            job.display(),
-            assessment.verdict().word()
-        );
+        // The main job in full, the others by their verdict: each has its report.
+        if index == 0 {
+            say(&text::findings(&assessment, None));
+        }
+        let _ = writeln!(others, "  {}  {}", page.display(), assessment.verdict().word());
     }
+    let main = folder.join(JOBS[0].name);
     say(&format!(
-        "Every number of the demo is invented. Open in a browser:\n\n{places}{kept}\nNext: change an input in {}, then\n  fayline check {}\n",
-        folder.join(JOBS[0].name).display(),
-        folder.join(JOBS[0].name).display()
+        "\n\nEvery number of the demo is invented. The reports open in a browser:\n\n{others}{kept}\nNext: change an input in {}, then\n  fayline check {}\n",
+        main.display(),
+        main.display()
     ));
     Ok(Exit::Met)
 }
