@@ -34,9 +34,15 @@ impl fmt::Display for Problem {
     }
 }
 
-/// The nearest of the known words, if one is near enough to be what was meant.
+/// The nearest of the known words, if one is near enough to be what was meant; capitals make no difference.
 pub(crate) fn nearest<'a>(word: &str, known: impl IntoIterator<Item = &'a str>) -> Option<&'a str> {
+    /// No known word is longer; what is cannot be near one.
+    const LONGEST: usize = 200;
     let length = word.chars().count();
+    if length > LONGEST {
+        return None;
+    }
+    let word = word.to_lowercase();
     known
         .into_iter()
         .filter_map(|candidate| {
@@ -44,7 +50,7 @@ pub(crate) fn nearest<'a>(word: &str, known: impl IntoIterator<Item = &'a str>) 
             let reach = 1.max(letters / 3);
             // The distance is at least the difference in length, and costs much more to find.
             let near = letters.abs_diff(length) <= reach;
-            let distance = near.then(|| strsim::damerau_levenshtein(word, candidate))?;
+            let distance = near.then(|| strsim::damerau_levenshtein(&word, &candidate.to_lowercase()))?;
             (distance <= reach).then_some((distance, candidate))
         })
         .min_by_key(|(distance, _)| *distance)
@@ -82,9 +88,11 @@ mod tests {
         let known = ["title", "method", "service"];
         assert_eq!(nearest("titel", known), Some("title"));
         assert_eq!(nearest("methods", known), Some("method"));
+        assert_eq!(nearest("TITEL", known), Some("title"));
+        assert_eq!(nearest("en1999-1-1", ["own", "EN 1999-1-1"]), Some("EN 1999-1-1"));
         assert_eq!(nearest("colour", known), None);
         assert_eq!(nearest("", known), None);
-        assert_eq!(nearest(&"x".repeat(1_000_000), known), None);
+        assert_eq!(nearest(&"x".repeat(1_000_000), [&*"x".repeat(1_000_000)]), None);
     }
 
     #[test]

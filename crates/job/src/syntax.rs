@@ -180,11 +180,15 @@ fn problem(source: &Source<'_>, message: &str, span: Range<usize>) -> Problem {
     }
 }
 
-/// Where a text begins whose quotation mark is not closed: the parser points at the end of the line.
+/// Where the slip is, where the parser points behind it: a text whose quotation mark is not closed begins there.
 fn opening(source: &Source<'_>, message: &str, span: Range<usize>, line: usize) -> Range<usize> {
     let quote = match message.split(", expected").next() {
         Some("invalid basic string") => '"',
         Some("invalid literal string") => '\'',
+        // The backslash stands before the character that it makes special, the carriage return before the next.
+        Some("missing escaped value" | "carriage return must be followed by newline") => {
+            return span.start.saturating_sub(1)..span.start;
+        }
         _ => return span,
     };
     match source.slice(line..span.start).rfind(quote) {
@@ -241,9 +245,11 @@ impl Context<'_> {
                 "a backslash in double quotation marks begins a special character",
                 "two backslashes for one, or single quotation marks around the text",
             ),
-            "invalid boolean" => {
-                Words::new(format!("\"{}\" is not known", shown(self.raw)), "true or false in small letters")
-                    .mend(format!("write {}", shown(&self.raw.to_lowercase())))
+            "invalid boolean" | "invalid float" if self.raw.starts_with(char::is_alphabetic) => {
+                match self.raw.to_lowercase().as_str() {
+                    "nan" | "inf" => Words::new("this is no number", "a number such as 8 or 0.8"),
+                    _ => self.unquoted(),
+                }
             }
             "unexpected leading zero" => {
                 Words::new("a number does not begin with a zero", "a number such as 8 or 0.8")
@@ -374,3 +380,6 @@ fn duplicate(source: &Source<'_>, context: &Context<'_>, line: usize) -> Words {
         None => words,
     }
 }
+
+#[cfg(test)]
+mod tests;

@@ -108,7 +108,7 @@ impl<'t> Sheet<'t> {
                 continue;
             }
             let free = self.columns.iter().filter(|column| self.column(column.name).is_none());
-            let near = nearest(&name.to_lowercase(), free.clone().map(|column| column.name));
+            let near = nearest(name, free.clone().map(|column| column.name));
             let column = near.and_then(|near| free.clone().find(|column| column.name == near));
             meant.extend(near);
             let what = if name.is_empty() {
