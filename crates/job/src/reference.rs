@@ -14,7 +14,8 @@ pub fn reference() -> String {
          A job is one TOML file, made from the descriptions that the program itself reads by\n\
          (`fayline schema` prints the same as a JSON Schema). Quantities are texts with units, such as\n\
          `\"6.4 mm\"`, `\"1/4 in\"` or `\"3.2 ksi\"`; a bare number where a unit is needed is refused.\n\
-         A key that is absent makes unknown only what needs it; only the keys marked *required* must be there.\n",
+         A key that is absent makes unknown only what needs it; only the keys marked *required* must be there.\n\
+         Beside the limits below, sizes that no repair has are refused as slips, such as a load of 10¹² N.\n",
     );
     section(&mut page, "", &Tables::TABLE, None);
     page
