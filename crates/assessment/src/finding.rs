@@ -103,6 +103,13 @@ impl Finding {
         }
     }
 
+    /// The statement with the load case that it belongs to in front.
+    pub fn headline(&self) -> String {
+        self.case
+            .as_ref()
+            .map_or_else(|| self.statement.clone(), |case| format!("{case}: {}", self.statement))
+    }
+
     /// Turns it into one that cannot be told, with the reason and with what would settle it.
     #[must_use]
     pub fn unknown(self, statement: String, lack: Lack) -> Self {

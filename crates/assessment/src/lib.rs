@@ -8,6 +8,7 @@ mod known;
 pub mod names;
 mod quantities;
 mod series;
+mod sheet;
 mod stage;
 
 pub use basis::Basis;
@@ -16,7 +17,10 @@ pub use known::{Known, Lack};
 pub use names::Name;
 pub use quantities::{Measure, Quantities};
 pub use series::{Column, PointName, Series, SeriesMap};
+pub use sheet::{Cell, Field, Patch, Sheet, SheetFace, SheetHole};
 pub use stage::Stage;
+
+use std::collections::BTreeMap;
 
 /// Everything that was found out about one job.
 #[derive(Debug, Clone, PartialEq)]
@@ -35,6 +39,10 @@ pub struct Assessment {
     pub quantities: Quantities,
     /// Values along a line.
     pub series: SeriesMap,
+    /// The faying surfaces of each joint, laid flat.
+    pub sheets: Vec<Sheet>,
+    /// Values over a sheet, under dotted names.
+    pub fields: BTreeMap<String, Field>,
     /// Stages for which the job has no table.
     pub not_asked: Vec<Stage>,
 }

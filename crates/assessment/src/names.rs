@@ -131,4 +131,9 @@ registry! {
         TEMPERATURE_CURVE = "bond_day.temperature", "°C", Some(Kind::Temperature), "temperature of the parts over time", "your data";
         COUPON_STRENGTHS = "coupons.S.strengths", "MPa", Some(Kind::Stress), "strength of each specimen, in the order of the file", "your data";
     }
+    /// Names of fields.
+    FIELDS {
+        SHEAR_FIELD = "join.J.C.shear_field", "MPa", Some(Kind::Stress), "shear over the faying surfaces, walls held flat", "linear strips around the perimeter";
+        LINE_LOAD_FIELD = "join.J.C.line_load_field", "N/mm", Some(Kind::LineLoad), "line load around the perimeter", "bonded perimeter, sections rigid";
+    }
 }

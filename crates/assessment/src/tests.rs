@@ -13,6 +13,8 @@ fn assessment(verdicts: &[Verdict]) -> Assessment {
         findings: verdicts.iter().copied().map(finding).collect(),
         quantities: Quantities::default(),
         series: SeriesMap::default(),
+        sheets: Vec::new(),
+        fields: std::collections::BTreeMap::default(),
         not_asked: Vec::new(),
     }
 }
@@ -43,7 +45,7 @@ fn unit_patterns_fill_and_match_and_none_hides_another() {
     assert_eq!(names::PEAK_SHEAR.fill(&["rail", "pull"]), "join.rail.pull.peak_shear");
     assert!(names::PEAK_SHEAR.matches("join.rail.pull.peak_shear"));
     assert!(!names::PEAK_SHEAR.matches("join.rail.peak_shear"));
-    let all: Vec<&Name> = names::NUMBERS.iter().chain(names::SERIES).collect();
+    let all: Vec<&Name> = names::NUMBERS.iter().chain(names::SERIES).chain(names::FIELDS).collect();
     for name in &all {
         let same = all.iter().filter(|other| other.matches(&name.fill(&["a", "b"]))).count();
         assert_eq!(same, 1, "{}", name.pattern);

@@ -1,6 +1,6 @@
 //! Findings, quantities and series as JSON.
 
-use assessment::{Assessment, Column, Finding, Measure, Series, Stage};
+use assessment::{Assessment, Column, Field, Finding, Measure, Series, Sheet, Stage};
 use job::{Place, Problem};
 use serde_json::{Map, Value, json};
 
@@ -18,6 +18,8 @@ pub(crate) fn assessment(assessment: &Assessment, only: Option<Stage>) -> Value 
         .collect();
     let series: Map<String, Value> =
         assessment.series.iter().map(|(name, series)| (name.to_owned(), one_series(series))).collect();
+    let fields: Map<String, Value> =
+        assessment.fields.iter().map(|(name, one)| (name.clone(), field(one))).collect();
     json!({
         "fayline": 1,
         "job": { "title": assessment.title, "file": assessment.name, "sha256": assessment.hash },
@@ -26,7 +28,8 @@ pub(crate) fn assessment(assessment: &Assessment, only: Option<Stage>) -> Value 
         "quantities": quantities,
         "unknown": unknown,
         "series": series,
-        "fields": {},
+        "sheets": assessment.sheets.iter().map(sheet).collect::<Vec<_>>(),
+        "fields": fields,
         "not_asked": assessment.not_asked.iter().map(|stage| stage.word()).collect::<Vec<_>>(),
     })
 }
@@ -61,6 +64,32 @@ fn one_series(series: &Series) -> Value {
         map.insert("names".to_owned(), names.collect());
     }
     value
+}
+
+fn sheet(sheet: &Sheet) -> Value {
+    let faces: Vec<Value> = sheet
+        .faces
+        .iter()
+        .map(|face| {
+            let holes = face.holes.iter().map(|hole| {
+                json!({ "number": hole.number, "x_mm": hole.x_mm, "s_mm": hole.s_mm, "diameter_mm": hole.diameter_mm })
+            });
+            json!({
+                "name": face.name,
+                "width_mm": face.width_mm,
+                "bonded": face.bonded.iter().map(|it| json!({ "x_mm": it.x_mm, "s_mm": it.s_mm })).collect::<Vec<_>>(),
+                "holes": holes.collect::<Vec<_>>(),
+            })
+        })
+        .collect();
+    json!({ "joint": sheet.joint, "x_mm": sheet.x_mm, "half_gap_mm": sheet.half_gap_mm, "faces": faces })
+}
+
+fn field(field: &Field) -> Value {
+    let cells = field.cells.iter().map(
+        |it| json!({ "face": it.face, "x_mm": it.patch.x_mm, "s_mm": it.patch.s_mm, "value": it.value }),
+    );
+    json!({ "joint": field.joint, "what": field.what, "unit": field.unit, "cells": cells.collect::<Vec<_>>() })
 }
 
 fn column(column: &Column) -> Value {

@@ -38,7 +38,7 @@ pub(crate) fn findings(assessment: &Assessment, only: Option<Stage>) -> String {
 fn one(text: &mut String, finding: &Finding) {
     let margin = " ".repeat(MARGIN);
     let head = format!("{:<MARGIN$}", finding.verdict.word());
-    let _ = writeln!(text, "{}", fill(&finding.statement, &head, &margin));
+    let _ = writeln!(text, "{}", fill(&finding.headline(), &head, &margin));
     if !finding.because.is_empty() {
         let _ = writeln!(text, "{}", fill(&finding.because, &margin, &margin));
     }

@@ -6,6 +6,7 @@ mod faying;
 mod join;
 mod results;
 mod sections;
+mod sheet;
 
 use assessment::{Assessment, Finding, Lack, Stage};
 use job::Job;
@@ -36,9 +37,14 @@ pub fn assess(job: &Job, ask: &Ask) -> Assessment {
     coupons::run(job, &mut results);
     let bond_day = bond_day::run(job, &mut results);
     join::run(job, &bond_day, ask, &mut results);
+    sheet::run(job, &mut results);
 
     let mut findings: Vec<Finding> = results.findings.into_iter().map(finite).collect();
-    findings.sort_by_key(|finding| (finding.stage, finding.verdict));
+    // Worst first: by verdict, then by reserve; what has no reserve keeps its place behind those that have one.
+    let reserve = |finding: &Finding| finding.reserve.unwrap_or(f64::INFINITY);
+    findings.sort_by(|a, b| {
+        (a.stage, a.verdict).cmp(&(b.stage, b.verdict)).then_with(|| reserve(a).total_cmp(&reserve(b)))
+    });
     let not_asked =
         Stage::ALL.into_iter().filter(|stage| findings.iter().all(|finding| finding.stage != *stage));
     Assessment {
@@ -50,6 +56,8 @@ pub fn assess(job: &Job, ask: &Ask) -> Assessment {
         findings,
         quantities: results.quantities,
         series: results.series,
+        sheets: results.sheets,
+        fields: results.fields,
     }
 }
 

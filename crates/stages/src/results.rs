@@ -1,6 +1,8 @@
 //! Where the stages put what they find out.
 
-use assessment::{Finding, Quantities, SeriesMap};
+use std::collections::BTreeMap;
+
+use assessment::{Cell, Field, Finding, Name, Quantities, SeriesMap, Sheet};
 use job::Job;
 use job::tables::Units;
 use quantity::{Kind, System};
@@ -16,6 +18,10 @@ pub struct Results {
     pub quantities: Quantities,
     /// Values along a line.
     pub series: SeriesMap,
+    /// Faying surfaces laid flat.
+    pub sheets: Vec<Sheet>,
+    /// Values over a sheet.
+    pub fields: BTreeMap<String, Field>,
 }
 
 impl Results {
@@ -26,7 +32,16 @@ impl Results {
             findings: Vec::new(),
             quantities: Quantities::default(),
             series: SeriesMap::default(),
+            sheets: Vec::new(),
+            fields: BTreeMap::new(),
         }
+    }
+
+    /// Puts a field under a registered name; cells that are not finite are left out.
+    pub(crate) fn put_field(&mut self, name: &Name, joint: &str, case: &str, cells: Vec<Cell>) {
+        let cells = cells.into_iter().filter(|cell| cell.value.is_finite()).collect();
+        let field = Field { joint: joint.to_owned(), what: name.meaning, unit: name.unit, cells };
+        self.fields.insert(name.fill(&[joint, case]), field);
     }
 
     /// A number of a kind in words, in the user's system of units.

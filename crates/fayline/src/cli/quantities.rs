@@ -11,6 +11,7 @@ pub(super) fn listed() -> String {
     );
     section(&mut text, "Numbers", names::NUMBERS);
     section(&mut text, "Series", names::SERIES);
+    section(&mut text, "Fields", names::FIELDS);
     text
 }
 

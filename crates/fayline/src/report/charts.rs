@@ -3,7 +3,7 @@
 use assessment::{Assessment, Finding, Name, Series, Stage, Verdict, names};
 use drawing::chart::{Coupon, Coupons, CureClock, Distribution, Ladder, Milestone, NamedStrength, Rung};
 use drawing::figure::Figure;
-use drawing::look;
+use drawing::{look, sheet};
 
 /// The mark and colour of a verdict.
 pub(super) fn look_of(verdict: Verdict) -> look::Verdict {
@@ -15,7 +15,10 @@ pub(super) fn look_of(verdict: Verdict) -> look::Verdict {
     }
 }
 
-/// All reserve factors against 1.00, worst first; nothing where there is none.
+/// How many reserve factors the ladder shows: those that matter stand on one screen.
+const MOST_RUNGS: usize = 12;
+
+/// The least reserve factors against 1.00, worst first; nothing where there is none.
 pub(super) fn reserves(assessment: &Assessment) -> Option<Figure> {
     let mut judged: Vec<(&Finding, f64)> = assessment
         .findings
@@ -24,6 +27,12 @@ pub(super) fn reserves(assessment: &Assessment) -> Option<Figure> {
         .filter_map(|finding| finding.reserve.map(|reserve| (finding, reserve)))
         .collect();
     judged.sort_by(|a, b| a.1.total_cmp(&b.1));
+    let title = if judged.len() > MOST_RUNGS {
+        format!("The {MOST_RUNGS} least of {} reserve factors: 1.00 is exactly enough", judged.len())
+    } else {
+        "Reserve factors: 1.00 is exactly enough".to_owned()
+    };
+    judged.truncate(MOST_RUNGS);
     let names: Vec<String> = judged.iter().map(|(finding, _)| short(finding)).collect();
     let rungs: Vec<Rung<'_>> = judged
         .iter()
@@ -35,7 +44,7 @@ pub(super) fn reserves(assessment: &Assessment) -> Option<Figure> {
             remark: None,
         })
         .collect();
-    let ladder = Ladder { name: "reserves", title: "Reserve factors: 1.00 is exactly enough", rungs: &rungs };
+    let ladder = Ladder { name: "reserves", title: &title, rungs: &rungs };
     (!rungs.is_empty()).then(|| ladder.figure())
 }
 
@@ -52,7 +61,10 @@ fn short(finding: &Finding) -> String {
 pub(super) fn of(assessment: &Assessment, stage: Stage) -> Vec<Figure> {
     match stage {
         Stage::Join => {
-            each(assessment, &names::SHEAR, |parts, series| distribution(assessment, parts, series))
+            let draw = |parts: &[&str], series: &Series| distribution(assessment, parts, series);
+            let mut figures = each(assessment, &names::SHEAR, draw);
+            figures.extend(sheets(assessment));
+            figures
         }
         Stage::BondDay => {
             each(assessment, &names::STRENGTH_CURVE, |parts, series| clock(assessment, parts, series))
@@ -62,6 +74,24 @@ pub(super) fn of(assessment: &Assessment, stage: Stage) -> Vec<Figure> {
         }
         Stage::Triage | Stage::Choose | Stage::Fit | Stage::HandOver => Vec::new(),
     }
+}
+
+/// Each joint's sheet, then the fields painted on it. Of several cases only the one with the greatest value is
+/// shown: the others look alike.
+fn sheets(assessment: &Assessment) -> Vec<Figure> {
+    let mut figures = Vec::new();
+    for laid in &assessment.sheets {
+        figures.push(sheet::figure(laid, None));
+        for name in names::FIELDS {
+            let of_joint = assessment
+                .fields
+                .iter()
+                .filter(|(dotted, field)| field.joint == laid.joint && name.matches(dotted));
+            let worst = of_joint.max_by(|a, b| a.1.greatest().total_cmp(&b.1.greatest()));
+            figures.extend(worst.map(|(dotted, field)| sheet::figure(laid, Some((dotted.as_str(), field)))));
+        }
+    }
+    figures
 }
 
 /// A figure for each series of a registered name; the parts of the dotted name are handed on.

@@ -76,7 +76,7 @@ fn next_step(assessment: &Assessment) -> Markup {
     });
     html! {
         @if let Some((finding, next)) = step {
-            p.next { strong { "Next: " } (next.text) " " span.aside { (finding.statement) } }
+            p.next { strong { "Next: " } (next.text) " " span.aside { (finding.headline()) } }
         }
     }
 }
@@ -98,7 +98,7 @@ fn one(finding: &Finding) -> Markup {
         article id=(finding.id) {
             p.mark { (verdict(finding.verdict)) }
             div {
-                p.statement { (finding.statement) }
+                p.statement { (finding.headline()) }
                 @if !finding.because.is_empty() { p { (finding.because) } }
                 @if let Some(next) = &finding.next { p { strong { "Next: " } (next.text) } }
                 p.aside {

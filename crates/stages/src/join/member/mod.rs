@@ -1,6 +1,7 @@
 //! Joints of whole sections: sleeve and socket. The bond by perimeter strips, the parts beside it, the rivets,
 //! and what a sectioning must keep to.
 
+mod fields;
 mod gates;
 pub(super) mod loads;
 mod parts;
@@ -138,6 +139,7 @@ fn under(form: &Form<'_>, load: &loads::Load<'_>, ask: &Ask, results: &mut Resul
 
     let data = subject.data();
     strips::find(form, case, &found, &data, ask, results);
+    fields::put(form, load, &data, ask, results);
     // Nominal shear at the worst point of the perimeter: the line load over the overlap.
     let shear = line.and_then(|line| Ok(line / geometry.clone()?.overlap_mm));
     let nominal = nominal::find(subject, case, &shear, &data, results);

@@ -13,7 +13,7 @@ use super::super::adhesive::{Data, Values};
 use super::super::lap::failed;
 use super::super::subject::Case;
 use super::{Form, Governing};
-use crate::faying::{Geometry, Which};
+use crate::faying::{Flat, Geometry, Which};
 use crate::{Ask, Results};
 
 /// What the two strips give at the worst point.
@@ -170,6 +170,19 @@ fn solved(
         mesh: strip::Mesh { elements: ask.strip_elements, ..strip::Mesh::default() },
     };
     strip::solve(&strip).map_err(|failure| failed(&failure))
+}
+
+/// The held strip of a face under unit line loads along and across.
+pub(super) fn held_unit(
+    form: &Form<'_>,
+    geometry: &Geometry,
+    flat: &Flat,
+    values: &Values,
+    ask: &Ask,
+) -> Known<strip::Answer> {
+    let stretch = geometry.flats.iter().position(|known| known.face == flat.face).unwrap_or(0);
+    let line = LineLoad { stretch, at_mm: [0.0; 2], axial_n_mm: 1.0, flow_n_mm: 1.0 };
+    solved(form, geometry, line, values, ask, true)
 }
 
 /// The walls at a perimeter point as bars, loaded like the strip: the outer wall at the left, the inner one at

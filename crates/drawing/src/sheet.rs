@@ -1,0 +1,338 @@
+//! The sheet: the faying surfaces of a joint laid flat at full scale, with cut, folds, bonded stretches and rivet
+//! holes, and a field painted on them.
+//!
+//! Seen from outside, the member running to the right; the faces follow each other as they do around the section.
+//! Layers: `sheet-outline`, `sheet-folds`, `sheet-cut`, `sheet-bond`, `sheet-field`, `sheet-holes`, `sheet-text`.
+
+use assessment::{Field, Patch, Sheet, SheetFace};
+
+use crate::chart::rounded;
+use crate::figure::{Anchor, Figure, Pen, Shape, Text};
+use crate::lettering::{Lettering, width_mm};
+use crate::look::{Colour, GRID_MM, SMEAR_STEPS};
+
+/// Room around the pattern, mm.
+const MARGIN: f64 = 4.0 * GRID_MM;
+/// Height of one line of text, mm.
+const LINE: f64 = 3.0 * GRID_MM;
+
+/// Draws a sheet, plain or with a field of the same joint painted on its bonded stretches.
+pub fn figure(sheet: &Sheet, field: Option<(&str, &Field)>) -> Figure {
+    let names = sheet.faces.iter().map(|face| width_mm(face.name, Lettering::Text)).fold(0.0, f64::max);
+    let across: f64 = sheet.faces.iter().map(|face| face.width_mm).sum();
+    let length = sheet.x_mm[1] - sheet.x_mm[0];
+    let title = title(sheet, field);
+    let left = MARGIN + names + 2.0 * GRID_MM;
+    let top = MARGIN + LINE + GRID_MM;
+    let legend = if field.is_some() { 2.0 * LINE } else { 0.0 };
+    let width = (left + length + MARGIN).max(2.0 * MARGIN + width_mm(&title, Lettering::Strong));
+    let mut figure = Figure {
+        name: match field {
+            None => format!("sheet-{}", sheet.joint),
+            Some((name, _)) => format!("sheet-{name}"),
+        },
+        title: title.clone(),
+        desc: desc(sheet),
+        size_mm: [width, top + across + 3.0 * LINE + legend + MARGIN],
+        marks: Vec::new(),
+    };
+    write(
+        &mut figure,
+        [MARGIN, MARGIN + 2.0 * GRID_MM],
+        Anchor::Start,
+        Lettering::Strong,
+        Colour::Ink,
+        title,
+    );
+    let mut pattern = Pattern { figure, origin: [left - sheet.x_mm[0], top], sheet };
+    pattern.fill(field.map(|(_, field)| field));
+    pattern.outline();
+    pattern.cut();
+    pattern.holes();
+    pattern.words(left, across);
+    if let Some((_, field)) = field {
+        pattern.legend(left, top + across + 3.0 * LINE, field);
+    }
+    pattern.figure
+}
+
+fn title(sheet: &Sheet, field: Option<(&str, &Field)>) -> String {
+    match field {
+        None => format!("{}: the sheet, full scale", sheet.joint),
+        Some((_, field)) => format!("{}: {}", sheet.joint, field.what),
+    }
+}
+
+fn desc(sheet: &Sheet) -> String {
+    let holes: usize = sheet.faces.iter().map(|face| face.holes.len()).sum();
+    let names: Vec<&str> = sheet.faces.iter().map(|face| face.name).collect();
+    format!("Faying surfaces laid flat, seen from outside: {}. {holes} rivet holes.", names.join(", "))
+}
+
+fn write(
+    figure: &mut Figure,
+    at: [f64; 2],
+    anchor: Anchor,
+    lettering: Lettering,
+    colour: Colour,
+    words: impl Into<String>,
+) {
+    let text = Text { at, anchor, turn_deg: 0.0, lettering, colour, words: words.into() };
+    figure.add("sheet-text", Shape::Text(text));
+}
+
+/// A sheet while it is being drawn.
+struct Pattern<'s> {
+    figure: Figure,
+    /// Where x = 0 and the upper edge of the first face lie on the figure, mm.
+    origin: [f64; 2],
+    sheet: &'s Sheet,
+}
+
+impl Pattern<'_> {
+    /// Faces with the place of their upper edge, mm from the pattern's.
+    fn faces(&self) -> Vec<(usize, &SheetFace, f64)> {
+        let mut edge = 0.0;
+        let mut faces = Vec::with_capacity(self.sheet.faces.len());
+        for (index, face) in self.sheet.faces.iter().enumerate() {
+            faces.push((index, face, edge));
+            edge += face.width_mm;
+        }
+        faces
+    }
+
+    /// A point of a face on the figure.
+    fn at(&self, face: &SheetFace, edge: f64, x: f64, s: f64) -> [f64; 2] {
+        [self.origin[0] + x, self.origin[1] + edge + face.width_mm / 2.0 - face.up * s]
+    }
+
+    fn rectangle(&self, face: &SheetFace, edge: f64, patch: &Patch) -> Vec<[f64; 2]> {
+        let [x0, x1] = patch.x_mm;
+        let [s0, s1] = patch.s_mm;
+        [(x0, s0), (x1, s0), (x1, s1), (x0, s1)].map(|(x, s)| self.at(face, edge, x, s)).to_vec()
+    }
+
+    /// The bonded stretches, or the field in their place.
+    fn fill(&mut self, field: Option<&Field>) {
+        let mut areas = Vec::new();
+        for (index, face, edge) in self.faces() {
+            match field {
+                None => {
+                    areas.extend(
+                        face.bonded.iter().map(|it| ("sheet-bond", self.rectangle(face, edge, it), 1)),
+                    );
+                }
+                Some(field) => {
+                    let greatest = field.greatest();
+                    areas.extend(field.cells.iter().filter(|cell| cell.face == index).map(|cell| {
+                        ("sheet-field", self.rectangle(face, edge, &cell.patch), step(cell.value, greatest))
+                    }));
+                }
+            }
+        }
+        for (layer, ring, step) in areas {
+            self.figure
+                .add(layer, Shape::Area { rings: vec![ring], fill: Some(Colour::Smear(step)), pen: None });
+        }
+    }
+
+    fn outline(&mut self) {
+        let [x0, x1] = self.sheet.x_mm.map(|x| self.origin[0] + x);
+        let across: f64 = self.sheet.faces.iter().map(|face| face.width_mm).sum();
+        let (top, bottom) = (self.origin[1], self.origin[1] + across);
+        let folds: Vec<f64> = self.faces().iter().skip(1).map(|(_, _, edge)| top + edge).collect();
+        for y in folds {
+            self.figure.line("sheet-folds", Pen::Fold, [x0, y], [x1, y]);
+        }
+        let ring = vec![[x0, top], [x1, top], [x1, bottom], [x0, bottom]];
+        self.figure.add("sheet-outline", Shape::Area { rings: vec![ring], fill: None, pen: Some(Pen::Edge) });
+        let mut edges = Vec::new();
+        for (_, face, edge) in self.faces() {
+            edges.extend(face.bonded.iter().map(|patch| self.rectangle(face, edge, patch)));
+        }
+        for ring in edges {
+            self.figure
+                .add("sheet-bond", Shape::Area { rings: vec![ring], fill: None, pen: Some(Pen::Thin) });
+        }
+    }
+
+    fn cut(&mut self) {
+        let Some(half_gap) = self.sheet.half_gap_mm else { return };
+        let across: f64 = self.sheet.faces.iter().map(|face| face.width_mm).sum();
+        let [x, top] = self.origin;
+        let reach = GRID_MM * 2.0;
+        self.figure.line("sheet-cut", Pen::Cut, [x, top - reach], [x, top + across + reach]);
+        for side in [-half_gap, half_gap].into_iter().filter(|gap| *gap != 0.0) {
+            self.figure.line("sheet-cut", Pen::Thin, [x + side, top], [x + side, top + across]);
+        }
+    }
+
+    fn holes(&mut self) {
+        let mut drawn = Vec::new();
+        for (_, face, edge) in self.faces() {
+            drawn.extend(face.holes.iter().map(|hole| (*hole, self.at(face, edge, hole.x_mm, hole.s_mm))));
+        }
+        for (hole, centre) in drawn {
+            let radius = hole.diameter_mm / 2.0;
+            let circle = Shape::Circle { centre, radius, fill: Some(Colour::Sheet), pen: Some(Pen::Edge) };
+            self.figure.add("sheet-holes", circle).name = Some(format!("hole-{}", hole.number));
+            // A small cross to set the punch on.
+            for [dx, dy] in [[1.0, 0.0], [0.0, 1.0]] {
+                let arm = radius + GRID_MM / 2.0;
+                let (from, to) = (
+                    [centre[0] - arm * dx, centre[1] - arm * dy],
+                    [centre[0] + arm * dx, centre[1] + arm * dy],
+                );
+                self.figure.line("sheet-holes", Pen::Thin, from, to);
+            }
+            let beside = [centre[0] + radius + GRID_MM / 2.0, centre[1] - radius];
+            write(
+                &mut self.figure,
+                beside,
+                Anchor::Start,
+                Lettering::Text,
+                Colour::Ink,
+                hole.number.to_string(),
+            );
+        }
+    }
+
+    fn words(&mut self, left: f64, across: f64) {
+        let names: Vec<(&str, f64)> =
+            self.faces().iter().map(|(_, face, edge)| (face.name, edge + face.width_mm / 2.0)).collect();
+        // A long name of a lone face stands under the sheet; short ones stand beside their faces.
+        for (name, middle) in names {
+            let at = [left - 2.0 * GRID_MM, self.origin[1] + middle + GRID_MM / 2.0];
+            write(&mut self.figure, at, Anchor::End, Lettering::Text, Colour::Ink, name);
+        }
+        let below = self.origin[1] + across + LINE;
+        let [x0, x1] = self.sheet.x_mm;
+        let ends = [(x0, Anchor::Start), (x1, Anchor::End)];
+        for (x, anchor) in ends {
+            let words = format!("{} mm", rounded(x, 4));
+            write(&mut self.figure, [self.origin[0] + x, below], anchor, Lettering::Text, Colour::Ink, words);
+        }
+        if self.sheet.half_gap_mm.is_some() {
+            write(
+                &mut self.figure,
+                [self.origin[0], below],
+                Anchor::Middle,
+                Lettering::Text,
+                Colour::Ink,
+                "cut",
+            );
+        }
+        let along = format!("x {}", self.sheet.along);
+        write(&mut self.figure, [left, below + LINE], Anchor::Start, Lettering::Text, Colour::Aside, along);
+    }
+
+    /// The steps of the smear with the values at which they begin.
+    fn legend(&mut self, left: f64, top: f64, field: &Field) {
+        let greatest = field.greatest();
+        let width = 2.0 * GRID_MM;
+        for index in 0..=SMEAR_STEPS {
+            let x = left + width * f64::from(index);
+            let ring = vec![[x, top], [x + width, top], [x + width, top + GRID_MM], [x, top + GRID_MM]];
+            let area =
+                Shape::Area { rings: vec![ring], fill: Some(Colour::Smear(index)), pen: Some(Pen::Thin) };
+            self.figure.add("sheet-text", area);
+        }
+        let below = top + GRID_MM + 2.0 * GRID_MM;
+        let end = left + width * f64::from(SMEAR_STEPS + 1);
+        write(&mut self.figure, [left, below], Anchor::Start, Lettering::Text, Colour::Ink, "0");
+        let most = format!("{} {}", rounded(greatest, 3), field.unit);
+        write(
+            &mut self.figure,
+            [end + GRID_MM, top + GRID_MM],
+            Anchor::Start,
+            Lettering::Text,
+            Colour::Ink,
+            most,
+        );
+    }
+}
+
+/// The step of the smear for a value.
+fn step(value: f64, greatest: f64) -> u8 {
+    if greatest <= 0.0 {
+        return 0;
+    }
+    let share = (value / greatest).clamp(0.0, 1.0) * f64::from(SMEAR_STEPS);
+    (0..=SMEAR_STEPS).take_while(|index| f64::from(*index) <= share + 0.5).last().unwrap_or(0)
+}
+
+#[cfg(test)]
+mod tests {
+    use assessment::{Cell, SheetHole};
+
+    use super::*;
+
+    fn sheet() -> Sheet {
+        let face = |name, up| SheetFace {
+            name,
+            width_mm: 60.0,
+            up,
+            bonded: vec![Patch { x_mm: [1.0, 101.0], s_mm: [-20.0, 20.0] }],
+            holes: vec![SheetHole { number: 1, x_mm: 31.0, s_mm: 10.0, diameter_mm: 6.6 }],
+        };
+        Sheet {
+            joint: "rail".to_owned(),
+            along: "along the member from the middle of the cut",
+            x_mm: [-101.0, 101.0],
+            half_gap_mm: Some(1.0),
+            faces: vec![face("left", -1.0), face("top", 1.0)],
+        }
+    }
+
+    fn circles(figure: &Figure) -> Vec<([f64; 2], f64)> {
+        let circle = |mark: &crate::figure::Mark| match &mark.shape {
+            Shape::Circle { centre, radius, .. } => Some((*centre, *radius)),
+            _ => None,
+        };
+        figure.marks.iter().filter_map(circle).collect()
+    }
+
+    #[test]
+    fn unit_holes_stand_at_their_coordinates_at_full_scale() {
+        let figure = figure(&sheet(), None);
+        let holes = circles(&figure);
+        assert_eq!(holes.len(), 2);
+        let ([left, top], radius) = holes[0];
+        let ([same, below], _) = holes[1];
+        assert!((radius - 3.3).abs() < 1e-12 && (left - same).abs() < 1e-12);
+        // On the first face s grows downward, on the second upward: 30 + 10 and 60 + 30 − 10 mm from the top.
+        assert!((below - top - (80.0 - 40.0)).abs() < 1e-9, "{below} {top}");
+        let cut = figure.marks.iter().find(|mark| mark.layer == "sheet-cut").expect("a cut");
+        let Shape::Line { from, .. } = &cut.shape else { panic!("the cut is no line") };
+        assert!((left - from[0] - 31.0).abs() < 1e-9);
+    }
+
+    #[test]
+    fn unit_everything_lies_inside_the_figure() {
+        let field = Field {
+            joint: "rail".to_owned(),
+            what: "line load around the perimeter",
+            unit: "N/mm",
+            cells: vec![Cell {
+                face: 0,
+                patch: Patch { x_mm: [1.0, 101.0], s_mm: [-20.0, 20.0] },
+                value: 400.0,
+            }],
+        };
+        for figure in
+            [figure(&sheet(), None), figure(&sheet(), Some(("join.rail.x.line_load_field", &field)))]
+        {
+            for mark in &figure.marks {
+                let [left, top, right, bottom] = mark.shape.bounds_mm();
+                let [width, height] = figure.size_mm;
+                assert!(left >= 0.0 && top >= 0.0 && right <= width && bottom <= height, "{mark:?}");
+            }
+        }
+    }
+
+    #[test]
+    fn unit_steps_run_from_none_to_the_darkest() {
+        assert_eq!([0.0, 0.4, 1.0].map(|value| step(value, 1.0)), [0, 3, SMEAR_STEPS]);
+        assert_eq!(step(1.0, 0.0), 0);
+    }
+}
