@@ -9,9 +9,9 @@ use crate::problem::{Problem, listed, nearest, shown};
 use crate::tables::{Adhesive, BondDay, CureRow, Joint, Lap, Material, PlateRivets, Tables};
 
 /// Names that a load case may not bear: `join.J.member` holds other results, and the rest are names of results
-/// themselves, beside which a case of that name could not be told.
+/// themselves, beside which a case of that name could not be told. Resultants are no such names: `axial` and
+/// `torque` are what people call their cases.
 const RESERVED_CASES: &[&str] = &[
-    "axial",
     "bond_lost_factor",
     "capacity_factor",
     "capacity_factor_free",
@@ -30,8 +30,6 @@ const RESERVED_CASES: &[&str] = &[
     "mean_peel",
     "mean_shear",
     "member",
-    "moment_y",
-    "moment_z",
     "onset_factor",
     "overlap_needed",
     "peak_peel",
@@ -40,10 +38,7 @@ const RESERVED_CASES: &[&str] = &[
     "peak_shear_held",
     "reserve",
     "rivet_share",
-    "shear_y",
-    "shear_z",
     "stiffness",
-    "torque",
     "tsai_oplinger_morton_peak_shear",
     "volkersen_peak_shear",
 ];
