@@ -185,15 +185,20 @@ impl Pattern<'_> {
                 );
                 self.figure.line("sheet-holes", Pen::Thin, from, to);
             }
-            let beside = [centre[0] + radius + GRID_MM / 2.0, centre[1] - radius];
-            write(
-                &mut self.figure,
-                beside,
-                Anchor::Start,
-                Lettering::Text,
-                Colour::Ink,
-                hole.number.to_string(),
-            );
+            // The number stands on paper of its own, so that it reads on the darkest field.
+            let number = Text {
+                at: [centre[0] + radius + GRID_MM / 2.0, centre[1] - radius],
+                anchor: Anchor::Start,
+                turn_deg: 0.0,
+                lettering: Lettering::Text,
+                colour: Colour::Ink,
+                words: hole.number.to_string(),
+            };
+            let [left, top, right, bottom] = number.bounds_mm();
+            let ring = vec![[left, top], [right, top], [right, bottom], [left, bottom]];
+            let paper = Shape::Area { rings: vec![ring], fill: Some(Colour::Sheet), pen: None };
+            self.figure.add("sheet-text", paper);
+            self.figure.add("sheet-text", Shape::Text(number));
         }
     }
 

@@ -1,8 +1,13 @@
 //! Which charts a report has, made from the series and quantities of an assessment.
 
+use std::collections::BTreeMap;
+
 use assessment::{Assessment, Finding, Name, Series, Stage, Verdict, names};
-use drawing::chart::{Coupon, Coupons, CureClock, Distribution, Ladder, Milestone, NamedStrength, Rung};
-use drawing::figure::Figure;
+use drawing::chart::{
+    Axis, Coupon, Coupons, CureClock, Curve, Distribution, Growth, Ladder, Milestone, NamedStrength, Plot,
+    Rung, Ticks,
+};
+use drawing::figure::{Figure, Pen};
 use drawing::{look, sheet};
 
 /// The mark and colour of a verdict.
@@ -63,6 +68,7 @@ pub(super) fn of(assessment: &Assessment, stage: Stage) -> Vec<Figure> {
         Stage::Join => {
             let draw = |parts: &[&str], series: &Series| distribution(assessment, parts, series);
             let mut figures = each(assessment, &names::SHEAR, draw);
+            figures.extend(diagrams(assessment));
             figures.extend(sheets(assessment));
             figures
         }
@@ -74,6 +80,53 @@ pub(super) fn of(assessment: &Assessment, stage: Stage) -> Vec<Figure> {
         }
         Stage::Triage | Stage::Choose | Stage::Fit | Stage::HandOver => Vec::new(),
     }
+}
+
+/// Moments and torque along each member, for the case with the greatest of them: the others look alike.
+fn diagrams(assessment: &Assessment) -> Vec<Figure> {
+    let greatest = |series: &Series| series.y.values.iter().map(|value| value.abs()).fold(0.0, f64::max);
+    let mut worst: BTreeMap<&str, (&str, f64)> = BTreeMap::new();
+    for (dotted, series) in assessment.series.iter() {
+        if !names::DIAGRAM_MOMENT_Y.matches(dotted) && !names::DIAGRAM_MOMENT_Z.matches(dotted) {
+            continue;
+        }
+        let parts: Vec<&str> = dotted.split('.').collect();
+        let of_member = worst.entry(part(&parts, 1)).or_insert((part(&parts, 2), 0.0));
+        if greatest(series) > of_member.1 {
+            *of_member = (part(&parts, 2), greatest(series));
+        }
+    }
+    worst.into_iter().map(|(member, (case, _))| diagram(assessment, member, case)).collect()
+}
+
+fn diagram(assessment: &Assessment, member: &str, case: &str) -> Figure {
+    /// Newton millimetres in a kilonewton metre.
+    const PER_KN_M: f64 = 1e6;
+    let lines = [
+        (&names::DIAGRAM_MOMENT_Y, "moment about y", Pen::Accent),
+        (&names::DIAGRAM_MOMENT_Z, "moment about z", Pen::AccentDashed),
+        (&names::DIAGRAM_TORQUE, "torque", Pen::Thin),
+    ];
+    let curves = lines.into_iter().filter_map(|(name, words, pen)| {
+        let series = assessment.series.get(&name.fill(&[member, case]))?;
+        let points = series.x.values.iter().zip(&series.y.values).map(|(x, y)| [*x, y / PER_KN_M]);
+        Some(Curve { words: words.to_owned(), pen, points: points.collect() })
+    });
+    Plot {
+        name: format!("diagram-{member}-{case}"),
+        title: format!("{member}, {case}: moments and torque along the member"),
+        desc: "Resultants of all forces beyond each station, in the member's local axes.".to_owned(),
+        x: Axis { label: "mm".to_owned(), include: vec![0.0], ticks: Ticks::Tight, growth: Growth::Even },
+        y: Axis { label: "kN m".to_owned(), include: vec![0.0], ticks: Ticks::Rounded, growth: Growth::Even },
+        curves: curves.collect(),
+        dots: Vec::new(),
+        levels: Vec::new(),
+        flags: Vec::new(),
+        bands: Vec::new(),
+        ends: Some(["beginning of the member".to_owned(), "end".to_owned()]),
+        remarks: Vec::new(),
+    }
+    .figure()
 }
 
 /// Each joint's sheet, then the fields painted on it. Of several cases only the one with the greatest value is
