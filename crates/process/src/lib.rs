@@ -8,6 +8,9 @@
 //! | module | subject |
 //! |---|---|
 //! | [`temperature`] | the temperature history from first mix on |
+//! | [`gap`] | gaps of a log, and what they leave open |
+//! | [`heating`] | stages of heat on top of a history |
+//! | [`dew`] | the dew point of the air |
 //! | [`arrhenius`] | activation energy and equivalent time |
 //! | [`strength`] | the data sheet's strength-against-time table |
 //! | [`clocks`] | when a limit or a strength is reached |
@@ -18,8 +21,11 @@
 
 pub mod arrhenius;
 pub mod clocks;
+pub mod dew;
 mod error;
+pub mod gap;
 pub mod glass;
+pub mod heating;
 pub mod kamal;
 mod runge_kutta;
 pub mod squeeze;

@@ -39,15 +39,6 @@ impl Sample {
     }
 }
 
-/// An interval of a log without a reading inside it.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Gap {
-    /// Last reading before the gap, s.
-    pub from_s: f64,
-    /// First reading after it, s.
-    pub to_s: f64,
-}
-
 /// When an amount that accumulates along a history is reached.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub enum Reach {
@@ -78,7 +69,11 @@ enum Shape {
         until_s: Option<f64>,
     },
     /// At least two samples at rising times, the first not after zero, the last after zero.
-    Sampled(Vec<Sample>),
+    Sampled {
+        samples: Vec<Sample>,
+        /// Whether the last temperature goes on without an end.
+        held: bool,
+    },
 }
 
 /// A stretch of a history over which the temperature is linear in time.
@@ -205,14 +200,33 @@ impl History {
         if last.time_s <= 0.0 {
             return Err(ProcessError::EndsBeforeFirstMix { end_s: last.time_s });
         }
-        Ok(Self { shape: Shape::Sampled(samples) })
+        Ok(Self { shape: Shape::Sampled { samples, held: false } })
     }
 
-    /// End of the history, s; `None` for a constant temperature without an end.
+    /// The same, with the last temperature going on without an end; a constant temperature loses its end.
+    #[must_use]
+    pub fn held(self) -> Self {
+        let shape = match self.shape {
+            Shape::Constant { temperature_k, .. } => Shape::Constant { temperature_k, until_s: None },
+            Shape::Sampled { samples, .. } => Shape::Sampled { samples, held: true },
+        };
+        Self { shape }
+    }
+
+    /// The readings of a log; none of a constant temperature.
+    pub(crate) fn readings(&self) -> &[Sample] {
+        match &self.shape {
+            Shape::Constant { .. } => &[],
+            Shape::Sampled { samples, .. } => samples,
+        }
+    }
+
+    /// End of the history, s; `None` for one without an end.
     pub fn end_s(&self) -> Option<f64> {
         match &self.shape {
             Shape::Constant { until_s, .. } => *until_s,
-            Shape::Sampled(samples) => samples.last().map(|sample| sample.time_s),
+            Shape::Sampled { held: true, .. } => None,
+            Shape::Sampled { samples, .. } => samples.last().map(|sample| sample.time_s),
         }
     }
 
@@ -222,26 +236,6 @@ impl History {
             return None;
         }
         self.segments().find(|segment| time_s <= segment.to_s).map(|segment| segment.at_k(time_s))
-    }
-
-    /// The intervals between readings that are longer than `longest_gap_s`, as far as they lie
-    /// after first mix. A constant temperature has none.
-    ///
-    /// # Errors
-    ///
-    /// [`ProcessError::NotPositive`] for the longest gap.
-    pub fn gaps(&self, longest_gap_s: f64) -> Result<Vec<Gap>, ProcessError> {
-        positive("longest gap", longest_gap_s)?;
-        let Shape::Sampled(samples) = &self.shape else {
-            return Ok(Vec::new());
-        };
-        let gaps = samples.windows(2).filter_map(|pair| match pair {
-            [a, b] if b.time_s > 0.0 && b.time_s - a.time_s > longest_gap_s => {
-                Some(Gap { from_s: a.time_s, to_s: b.time_s })
-            }
-            _ => None,
-        });
-        Ok(gaps.collect())
     }
 
     /// The first time at or after first mix from which the temperature is below `limit_k`, s;
@@ -314,8 +308,8 @@ impl History {
             }
             missing -= whole;
         }
-        // An endless history has only its one constant segment: it is left over only when the
-        // rate there is zero, and then `whole` above was not finite.
+        // An endless history ends in a constant segment: something is left over there only when the
+        // rate is zero, and then `whole` above was not finite.
         Ok(Reach::NotWithin {
             end_s: self.end_s().ok_or(ProcessError::EndlessHistory)?,
             amount: amount - missing,
@@ -324,17 +318,15 @@ impl History {
 
     /// The linear stretches from first mix on.
     pub(crate) fn segments(&self) -> impl Iterator<Item = Segment> + '_ {
+        let constant = |from_s: f64, to_s: f64, k: f64| Segment { from_s, to_s, from_k: k, to_k: k };
         let (constant, samples): (Option<Segment>, &[Sample]) = match &self.shape {
-            Shape::Constant { temperature_k, until_s } => (
-                Some(Segment {
-                    from_s: 0.0,
-                    to_s: until_s.unwrap_or(f64::INFINITY),
-                    from_k: *temperature_k,
-                    to_k: *temperature_k,
-                }),
-                &[],
-            ),
-            Shape::Sampled(samples) => (None, samples),
+            Shape::Constant { temperature_k, until_s } => {
+                (Some(constant(0.0, until_s.unwrap_or(f64::INFINITY), *temperature_k)), &[])
+            }
+            Shape::Sampled { samples, held } => {
+                let last = samples.last().filter(|_| *held);
+                (last.map(|last| constant(last.time_s, f64::INFINITY, last.temperature_k)), samples)
+            }
         };
         let sampled = samples.windows(2).filter_map(|pair| match pair {
             [a, b] => {
@@ -343,7 +335,7 @@ impl History {
             }
             _ => None,
         });
-        constant.into_iter().chain(sampled)
+        sampled.chain(constant)
     }
 
     /// The linear stretches between two times.
@@ -436,16 +428,6 @@ mod tests {
         assert_eq!(history.temperature_k(120.1), None);
         assert_eq!(history.temperature_k(-1.0), None);
         assert_eq!(history.end_s(), Some(120.0));
-        Ok(())
-    }
-
-    #[test]
-    fn unit_gap_is_an_interval_longer_than_the_limit() -> Result<(), ProcessError> {
-        let history = log(&[(-9000.0, 4.0), (-3000.0, 4.0), (0.0, 16.0), (3600.0, 16.0), (7201.0, 15.0)])?;
-        let gap = Gap { from_s: 3600.0, to_s: 7201.0 };
-        assert_eq!(history.gaps(3600.0)?, vec![gap]);
-        assert!(history.gaps(3601.0)?.is_empty());
-        assert!(history.gaps(f64::NAN).is_err());
         Ok(())
     }
 
