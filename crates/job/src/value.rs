@@ -98,7 +98,23 @@ fn refuse_quantity(node: &Node<'_>, text: &str, error: &ParseQuantityError, read
     } else {
         reader.place(node)
     };
-    reader.refuse_at(place, node.key.clone(), shown_found(error), error.expected(), error.mend());
+    reader.refuse_at(place, node.key.clone(), shown_found(error), error.expected(), mend(text, error));
+}
+
+/// How to mend a text that is no quantity: with the whole text as it should be, where that is known.
+fn mend(text: &str, error: &ParseQuantityError) -> Option<String> {
+    let part = error.span();
+    let (before, behind) = (text.get(..part.start).unwrap_or(""), text.get(part.end..).unwrap_or(""));
+    let with = |part: &str| format!("\"{before}{part}{behind}\"");
+    if let ParseQuantityError::DecimalComma { meant, .. } = error {
+        let meant: Vec<String> = meant.iter().map(|number| with(number)).collect();
+        return Some(format!("write {}", meant.join(" or ")));
+    }
+    let mend = error.mend()?;
+    match mend.strip_prefix("did you mean \"").and_then(|rest| rest.strip_suffix("\"?")) {
+        Some(unit) => Some(format!("write {}", with(unit))),
+        None => Some(mend),
+    }
 }
 
 /// What the parser found, which may repeat a long text of the user's.
