@@ -25,7 +25,10 @@ pub fn figure(sheet: &Sheet, field: Option<(&str, &Field)>) -> Figure {
     let left = MARGIN + names + 2.0 * GRID_MM;
     let top = MARGIN + LINE + GRID_MM;
     let legend = if field.is_some() { 2.0 * LINE } else { 0.0 };
-    let width = (left + length + MARGIN).max(2.0 * MARGIN + width_mm(&title, Lettering::Strong));
+    // The words above and below may be longer than a short overlap.
+    let below = left + width_mm(&along(sheet), Lettering::Text) + MARGIN;
+    let above = 2.0 * MARGIN + width_mm(&title, Lettering::Strong);
+    let width = (left + length + MARGIN).max(above).max(below);
     let mut figure = Figure {
         name: match field {
             None => format!("sheet-{}", sheet.joint),
@@ -61,6 +64,11 @@ fn title(sheet: &Sheet, field: Option<(&str, &Field)>) -> String {
         None => format!("{}: the sheet, full scale", sheet.joint),
         Some((_, field)) => format!("{}: {}", sheet.joint, field.what),
     }
+}
+
+/// What x means.
+fn along(sheet: &Sheet) -> String {
+    format!("x {}", sheet.along)
 }
 
 fn desc(sheet: &Sheet) -> String {
@@ -227,8 +235,8 @@ impl Pattern<'_> {
                 "cut",
             );
         }
-        let along = format!("x {}", self.sheet.along);
-        write(&mut self.figure, [left, below + LINE], Anchor::Start, Lettering::Text, Colour::Aside, along);
+        let words = along(self.sheet);
+        write(&mut self.figure, [left, below + LINE], Anchor::Start, Lettering::Text, Colour::Aside, words);
     }
 
     /// The steps of the smear with the values at which they begin.
@@ -332,6 +340,16 @@ mod tests {
                 let [width, height] = figure.size_mm;
                 assert!(left >= 0.0 && top >= 0.0 && right <= width && bottom <= height, "{mark:?}");
             }
+        }
+    }
+
+    #[test]
+    fn unit_a_short_overlap_leaves_room_for_its_words() {
+        let mut short = sheet();
+        (short.x_mm, short.half_gap_mm, short.faces) = ([0.0, 12.5], None, Vec::new());
+        let figure = figure(&short, None);
+        for mark in &figure.marks {
+            assert!(mark.shape.bounds_mm()[2] <= figure.size_mm[0], "{mark:?}");
         }
     }
 

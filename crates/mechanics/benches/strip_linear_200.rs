@@ -1,4 +1,4 @@
-//! A linear strip of 200 elements in the overlap: at most 0.2 ms.
+//! "Linear strip of 200 elements ≤ 0.2 ms in a bench." 200 elements lie in the overlap, 32 more in the arms.
 //!
 //! Beside it, as a peer in the same run, the textbook band Cholesky factorisation (Golub and Van
 //! Loan, Matrix Computations, 4th edition, algorithm 4.3.5) with one solution, on a matrix of the

@@ -98,6 +98,7 @@ fn number_in(value: &str) -> f64 {
     value.trim_matches('"').trim_end_matches(" mm").parse().expect("millimetres")
 }
 
+/// "Every demo finding that is `not met` names a next step".
 #[test]
 fn unit_every_demo_finding_that_is_not_met_names_a_next_step() {
     for text in [RAIL, FRAME, COUPON, STUD, STRAP] {
@@ -258,6 +259,8 @@ shear_strain_at_failure = 0.1375
 standoff_beads = "0.25 mm"
 "#;
 
+/// "Hart-Smith balanced, unbalanced, thermal; tube; disc; rivet-group and fastener-flexibility checks of the
+/// references": the figures themselves stand in `validation/cases`; here a job file gives the same.
 #[test]
 fn cross_double_lap_of_a_job_is_hart_smiths() {
     // E = 2 × 1.33 × 800 MPa makes the adhesive's shear modulus 800 MPa; the figures of a long balanced joint.
