@@ -218,6 +218,28 @@ impl Figure {
     }
 }
 
+impl Shape {
+    /// The room that the shape takes without the width of its lines: left, top, right, bottom, mm.
+    /// A shape without points has an infinite negative extent.
+    pub fn bounds_mm(&self) -> [f64; 4] {
+        match self {
+            Self::Line { from, to, .. } => around([from, to]),
+            Self::Polyline { points, .. } => around(points),
+            Self::Area { rings, .. } => around(rings.iter().flatten()),
+            Self::Circle { centre: [x, y], radius, .. } => [x - radius, y - radius, x + radius, y + radius],
+            Self::Text(text) => text.bounds_mm(),
+        }
+    }
+}
+
+/// The smallest upright rectangle around some points: left, top, right, bottom.
+fn around<'a>(points: impl IntoIterator<Item = &'a Point>) -> [f64; 4] {
+    let nothing = [f64::INFINITY, f64::INFINITY, f64::NEG_INFINITY, f64::NEG_INFINITY];
+    points.into_iter().fold(nothing, |[left, top, right, bottom], [x, y]| {
+        [left.min(*x), top.min(*y), right.max(*x), bottom.max(*y)]
+    })
+}
+
 impl Text {
     /// The room that the line takes, left, top, right, bottom, mm, by the font's own measures.
     pub fn bounds_mm(&self) -> [f64; 4] {
@@ -230,19 +252,10 @@ impl Text {
         };
         let turn = self.turn_deg.to_radians();
         let (sin, cos) = (libm::sin(turn), libm::cos(turn));
-        let mut bounds = [f64::INFINITY, f64::INFINITY, f64::NEG_INFINITY, f64::NEG_INFINITY];
-        for x in [left, left + width] {
-            for y in [-ASCENT_EM * size, DESCENT_EM * size] {
-                // Anticlockwise as seen, with y down.
-                let px = self.at[0] + x * cos + y * sin;
-                let py = self.at[1] - x * sin + y * cos;
-                bounds[0] = bounds[0].min(px);
-                bounds[1] = bounds[1].min(py);
-                bounds[2] = bounds[2].max(px);
-                bounds[3] = bounds[3].max(py);
-            }
-        }
-        bounds
+        // Anticlockwise as seen, with y down.
+        let turned = |x: f64, y: f64| [self.at[0] + x * cos + y * sin, self.at[1] - x * sin + y * cos];
+        let (right, top, bottom) = (left + width, -ASCENT_EM * size, DESCENT_EM * size);
+        around(&[turned(left, top), turned(right, top), turned(left, bottom), turned(right, bottom)])
     }
 }
 

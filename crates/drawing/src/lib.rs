@@ -5,6 +5,7 @@
 //!
 //! - [`figure`]: the marks; [`svg`]: the writer for pages and stand-alone files;
 //! - [`chart`]: distribution along an overlap, cure clock, coupons, ladder of reserves;
+//! - [`sheet`]: the faying surfaces of a joint laid flat, with a field painted on them;
 //! - [`look`]: colours, sizes, the style sheet of a page, the marks of the verdicts;
 //! - [`lettering`], [`fonts`]: sizes of text, its measured width, and the typeface itself.
 
@@ -13,6 +14,9 @@ pub mod figure;
 pub mod fonts;
 pub mod lettering;
 pub mod look;
+pub mod page;
+pub mod pdf;
+pub mod sheet;
 pub mod svg;
 
 pub use figure::Figure;

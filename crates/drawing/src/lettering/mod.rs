@@ -1,6 +1,9 @@
 //! Sizes of lettering and the width of a line of text, measured with the font's own advance widths.
 
+mod stand_in;
 mod widths;
+
+use std::borrow::Cow;
 
 use crate::fonts::Cut;
 use crate::look::PX_MM;
@@ -62,10 +65,50 @@ pub fn advance(sign: char) -> Option<f64> {
     ADVANCES.get(place).map(|&(_, units)| f64::from(units) / UNITS_PER_EM)
 }
 
-/// Length of a line of text, mm. A sign that the font lacks counts one em, so that it is not cut.
+/// Length of a line of text, mm. A sign that the font lacks counts one em, or what stands in for it
+/// if that is longer, so that it is not cut.
 pub fn width_mm(text: &str, lettering: Lettering) -> f64 {
-    let em: f64 = text.chars().map(|s| advance(s).unwrap_or(1.0)).sum();
+    let em: f64 = text.chars().map(|sign| advance(sign).unwrap_or_else(|| stand_in_em(sign).max(1.0))).sum();
     em * lettering.size_mm()
+}
+
+fn stand_in_em(sign: char) -> f64 {
+    stand_in::for_sign(sign).chars().filter_map(advance).sum()
+}
+
+/// The same text in signs that the font has, for writers that cannot fall back to another face: ρ is
+/// spelled rho, a letter with an accent that the font lacks loses the accent, whitespace is a space,
+/// and what cannot be said is a question mark.
+pub fn covered(text: &str) -> Cow<'_, str> {
+    if text.chars().all(|sign| advance(sign).is_some()) {
+        return Cow::Borrowed(text);
+    }
+    let mut said = String::with_capacity(text.len());
+    for sign in text.chars() {
+        match advance(sign) {
+            Some(_) => said.push(sign),
+            None => said.push_str(stand_in::for_sign(sign)),
+        }
+    }
+    Cow::Owned(said)
+}
+
+/// The text, or as much of its beginning as has room with an ellipsis after it.
+pub fn shortened(text: &str, width_limit_mm: f64, lettering: Lettering) -> Cow<'_, str> {
+    if width_mm(text, lettering) <= width_limit_mm {
+        return Cow::Borrowed(text);
+    }
+    let mut short = String::new();
+    for sign in text.chars() {
+        short.push(sign);
+        if width_mm(&short, lettering) + width_mm("…", lettering) > width_limit_mm {
+            short.pop();
+            break;
+        }
+    }
+    short.truncate(short.trim_end().len());
+    short.push('…');
+    Cow::Owned(short)
 }
 
 /// Breaks a text into lines no longer than `width_mm`, at spaces where it can, within a word where
@@ -134,7 +177,34 @@ mod tests {
         assert_eq!(lines, ["peak", "17.3\u{a0}MPa"]);
     }
 
+    #[test]
+    fn unit_what_the_font_lacks_is_said_otherwise() {
+        assert_eq!(covered("τ ≤ 20 MPa"), "τ ≤ 20 MPa");
+        assert_eq!(covered("ρ = 2.7"), "rho = 2.7");
+        assert_eq!(covered("Łukasz Dvořak\t漢e\u{301}"), "Lukasz Dvorak ?e");
+        assert!(width_mm("ρ", Lettering::Text) >= width_mm("rho", Lettering::Text));
+    }
+
+    #[test]
+    fn unit_a_long_text_is_cut_with_an_ellipsis() {
+        // A tenth of a millimetre for the rounding of the sums.
+        let room = width_mm("Sill, left…", Lettering::Text) + 0.1;
+        assert_eq!(shortened("Sill, left", room, Lettering::Text), "Sill, left");
+        assert_eq!(shortened("Sill, left side", room, Lettering::Text), "Sill, left…");
+        assert_eq!(shortened("Sill", 0.0, Lettering::Text), "…");
+    }
+
     proptest! {
+        /// Whatever stands in is in the font and takes no more room than was measured.
+        #[test]
+        fn law_every_text_can_be_said(text in any::<String>()) {
+            let said = covered(&text);
+            prop_assert!(said.chars().all(|sign| advance(sign).is_some()));
+            // Sums of some hundred widths of the order of one.
+            let slack = 1e-9;
+            prop_assert!(width_mm(&said, Lettering::Text) <= width_mm(&text, Lettering::Text) + slack);
+        }
+
         /// Wrapping loses no sign but spaces, and no line is too long unless it is a single sign.
         #[test]
         fn law_wrapping_keeps_every_sign(text in ".{0,60}", width in 0.0..80.0_f64) {
