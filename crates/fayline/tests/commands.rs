@@ -160,3 +160,26 @@ fn unit_report_only_writes_what_it_can_write() {
     assert_eq!(status(&fayline(&["report", "mine.toml", "-o", "mine.html"], folder.path())), 1);
     assert!(folder.path().join("mine.html").exists());
 }
+
+#[test]
+fn unit_draw_writes_the_sheet_at_full_scale() {
+    let folder = folder();
+    fayline(&["demo"], folder.path());
+    let draw = |more: &[&str]| {
+        let start = ["draw", "fayline-demo/longitudinal.toml", "--what", "sheet"];
+        fayline(&[&start[..], more].concat(), folder.path())
+    };
+    assert_eq!(status(&draw(&["-o", "sheet.svg"])), 0);
+    let svg = std::fs::read_to_string(folder.path().join("sheet.svg")).expect("a drawing");
+    // Width and height stand in millimetres, and every hole can be found by its name.
+    assert!(svg.contains("mm\"") && svg.contains("hole-20"), "{}", &svg[..300]);
+    assert_eq!(status(&draw(&["-o", "sheet.pdf"])), 0);
+    assert!(std::fs::read(folder.path().join("sheet.pdf")).expect("a drawing").starts_with(b"%PDF-"));
+    let again = std::fs::read(folder.path().join("sheet.pdf")).expect("a drawing");
+    draw(&["-o", "sheet.pdf"]);
+    assert_eq!(std::fs::read(folder.path().join("sheet.pdf")).expect("a drawing"), again, "equal input, equal bytes");
+    let field = draw(&["--field", "join.rail.recovery.shear_feild", "-o", "field.svg"]);
+    assert_eq!(status(&field), 2);
+    assert!(text(&field.stderr).contains("join.rail.recovery.shear_field"));
+    assert_eq!(status(&draw(&["-o", "sheet.docx"])), 2);
+}

@@ -2,6 +2,7 @@
 
 mod check;
 mod demo;
+mod draw;
 mod new;
 mod quantities;
 mod report;
@@ -60,6 +61,23 @@ enum Command {
         /// The job file
         job: PathBuf,
         /// The report to write, ending in .html
+        #[arg(short, long)]
+        output: PathBuf,
+    },
+    /// Draw a joint at full scale
+    Draw {
+        /// The job file
+        job: PathBuf,
+        /// What to draw
+        #[arg(long)]
+        what: draw::What,
+        /// The joint, where the job has several
+        #[arg(long)]
+        joint: Option<String>,
+        /// Paint a field on the sheet, by its dotted name
+        #[arg(long, value_name = "NAME")]
+        field: Option<String>,
+        /// The drawing to write, ending in .svg or .pdf
         #[arg(short, long)]
         output: PathBuf,
     },
@@ -138,6 +156,13 @@ pub(crate) fn main() -> ExitCode {
             None => check::run(&job, stage.map(Stage::from), format),
         },
         Some(Command::Report { job, output }) => report::run(&job, &output),
+        Some(Command::Draw { job, what, joint, field, output }) => draw::run(&draw::Request {
+            job: &job,
+            what,
+            joint: joint.as_deref(),
+            field: field.as_deref(),
+            output: &output,
+        }),
         Some(Command::Schema) => {
             say(&format!("{:#}\n", job::schema()));
             Ok(Exit::Met)
