@@ -177,7 +177,11 @@ fn unit_draw_writes_the_sheet_at_full_scale() {
     assert!(std::fs::read(folder.path().join("sheet.pdf")).expect("a drawing").starts_with(b"%PDF-"));
     let again = std::fs::read(folder.path().join("sheet.pdf")).expect("a drawing");
     draw(&["-o", "sheet.pdf"]);
-    assert_eq!(std::fs::read(folder.path().join("sheet.pdf")).expect("a drawing"), again, "equal input, equal bytes");
+    assert_eq!(
+        std::fs::read(folder.path().join("sheet.pdf")).expect("a drawing"),
+        again,
+        "equal input, equal bytes"
+    );
     let field = draw(&["--field", "join.rail.recovery.shear_feild", "-o", "field.svg"]);
     assert_eq!(status(&field), 2);
     assert!(text(&field.stderr).contains("join.rail.recovery.shear_field"));

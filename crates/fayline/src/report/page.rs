@@ -1,10 +1,11 @@
 //! The page: verdict, one next step, findings by stage with their charts, what is unknown, all numbers.
 
-use assessment::{Assessment, Finding, Stage, Verdict};
+use assessment::{Assessment, Finding, Sheet, SheetFace, SheetHole, Stage, Verdict};
 use drawing::figure::Figure;
 use drawing::fonts::{self, Cut};
 use drawing::{look, svg};
 use maud::{DOCTYPE, Markup, PreEscaped, html};
+use quantity::{Kind, System};
 
 use super::charts;
 
@@ -89,6 +90,39 @@ fn of_stage(assessment: &Assessment, stage: Stage) -> Markup {
             p.question { (stage.question()) " " (verdict(worst)) }
             @for finding in assessment.of(stage) { (one(finding)) }
             @for figure in charts::of(assessment, stage) { (drawn(&figure)) }
+            @if stage == Stage::Join { @for sheet in &assessment.sheets { (holes(sheet, assessment.system)) } }
+        }
+    }
+}
+
+/// The holes of a sheet as a table to mark out by, from edges that a rule can reach.
+fn holes(sheet: &Sheet, system: System) -> Markup {
+    let rows: Vec<(&SheetFace, &SheetHole)> =
+        sheet.faces.iter().flat_map(|face| face.holes.iter().map(move |hole| (face, hole))).collect();
+    let length = |mm: f64| quantity::print(mm, Kind::Length, system);
+    let from_edge = |hole: &SheetHole| match sheet.half_gap_mm {
+        Some(half_gap) => hole.x_mm.abs() - half_gap,
+        None => hole.x_mm - sheet.x_mm[0],
+    };
+    html! {
+        @if !rows.is_empty() {
+            h3 { "Holes of " (sheet.joint) }
+            p { "Seen from outside, the member running to the right. " @if sheet.half_gap_mm.is_some() { "Distances from the cut face, to the left or to the right of it; " } @else { "Distances from the left end of the overlap; " } "along the face from its middle, upward on the sheet." }
+            table {
+                thead { tr { th.figure-cell { "hole" } th { "face" } th { "side" } th.figure-cell { "from the edge" } th.figure-cell { "from the middle" } th.figure-cell { "diameter" } } }
+                tbody {
+                    @for (face, hole) in rows {
+                        tr {
+                            td.figure-cell { (hole.number) }
+                            td { (face.name) }
+                            td { @if sheet.half_gap_mm.is_some() { @if hole.x_mm < 0.0 { "left" } @else { "right" } } }
+                            td.figure-cell { (length(from_edge(hole))) }
+                            td.figure-cell { (length(face.up * hole.s_mm)) }
+                            td.figure-cell { (length(hole.diameter_mm)) }
+                        }
+                    }
+                }
+            }
         }
     }
 }
