@@ -1,5 +1,6 @@
 //! What no single key shows: references that lead nowhere, values that contradict each other or physics.
 
+mod day;
 mod members;
 
 use quantity::{Length, Quantity, System};
@@ -197,6 +198,9 @@ fn check_adhesive(adhesive: &Adhesive, problems: &mut Vec<Problem>) {
     if let Some(rows) = adhesive.cure.get() {
         check_cure(rows, problems);
     }
+    if let Some(kinetics) = adhesive.kinetics.get() {
+        day::check_kinetics(kinetics, problems);
+    }
 }
 
 /// Refuses a table whose rows do not rise in their first column.
@@ -311,6 +315,7 @@ fn case_name(name: &Located<String>, table: &str, problems: &mut Vec<Problem>) {
 
 fn check_bond_day(day: &BondDay, tables: &Tables, problems: &mut Vec<Problem>) {
     one_of(&day.temperature, &day.log, problems);
+    day::check_heating(day, problems);
     if let (Some(handling), Some(driving)) = (day.handling.get(), day.driving.get())
         && handling > driving
     {

@@ -31,6 +31,8 @@ pub(crate) enum Shape {
     Text,
     /// `true` or `false`.
     Switch,
+    /// A day of the calendar.
+    Date,
     /// One of a few words.
     Choice(&'static [Word]),
     /// A list, of a fixed length where one is given.

@@ -7,6 +7,7 @@
 
 mod check;
 mod data;
+mod date;
 mod describe;
 mod edit;
 mod entry;
@@ -24,6 +25,7 @@ mod text;
 mod value;
 
 pub use data::{Files, LARGEST_DATA_FILE, Sample, Specimen};
+pub use date::Date;
 pub use edit::{Edit, edit};
 pub use entry::{Absent, Entry, Located, Named, Needed};
 pub use place::Place;

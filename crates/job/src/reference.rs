@@ -87,6 +87,7 @@ fn words(shape: &Shape) -> String {
         Shape::Whole => "whole number".to_owned(),
         Shape::Text => "text".to_owned(),
         Shape::Switch => "`true` or `false`".to_owned(),
+        Shape::Date => "date, such as `2031-12-31`".to_owned(),
         Shape::Choice(choices) => choices
             .iter()
             .map(|word| format!("`\"{}\"`: {}", word.word, word.doc.trim_end_matches('.')))

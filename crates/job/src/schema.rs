@@ -50,6 +50,7 @@ fn shape(shape_of: &Shape, limit: Limit) -> Json {
         Shape::Whole => number("integer", limit),
         Shape::Text => json!({ "type": "string", "minLength": 1 }),
         Shape::Switch => json!({ "type": "boolean" }),
+        Shape::Date => json!({ "type": "string", "format": "date" }),
         Shape::Choice(words) => json!({ "enum": words.iter().map(|word| word.word).collect::<Vec<_>>() }),
         Shape::List(item, None) => json!({ "type": "array", "items": shape(item, limit) }),
         Shape::List(item, Some(length)) => {

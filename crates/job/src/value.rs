@@ -40,12 +40,14 @@ macro_rules! quantities {
 
 quantities!(
     Acceleration,
+    ActivationEnergy,
     Angle,
     ElectricPotential,
     Force,
     Length,
     Mass,
     Moment,
+    Rate,
     Stress,
     Temperature,
     TemperatureDifference,

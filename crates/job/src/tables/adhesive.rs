@@ -1,7 +1,8 @@
 //! `[adhesives.X]`.
 
-use quantity::{Length, Stress, Temperature, Time, Toughness, Volume};
+use quantity::{ActivationEnergy, Length, Rate, Stress, Temperature, Time, Toughness, Volume};
 
+use crate::Date;
 use crate::table::{choice, table};
 
 table! {
@@ -47,10 +48,16 @@ table! {
         working_time: Vec<WorkingTime>,
         /// Strength reached after a time at a temperature.
         cure: Vec<CureRow>,
+        /// How fast the adhesive cures, as a law of its own; it gives the share of cure.
+        kinetics: Kinetics,
         /// Ratio of the two components by volume.
         mix_ratio: String,
         /// Content of a cartridge, both components together.
         cartridge: Volume [Between(1.0, 20_000.0)],
+        /// The batch, as it stands on the cartridge.
+        batch: String,
+        /// The last day on which the batch may be used.
+        expires: Date,
         /// Where these values come from.
         source: String,
     }
@@ -109,6 +116,40 @@ table! {
         @required time: Time [Positive],
         /// Strength as a share of the full strength.
         @required strength: f64 [Between(0.001, 1.0)],
+    }
+}
+
+table! {
+    /// The kinetics of the cure, fitted to calorimetry; valid at the temperatures of the fit.
+    Kinetics {
+        /// The law.
+        @required model: KineticsModel,
+        /// Pre-exponential factor of the rate that needs no cure before it.
+        rate_1: Rate [Positive],
+        /// Its activation energy.
+        activation_1: ActivationEnergy [NotNegative],
+        /// Pre-exponential factor of the rate that grows with the cure.
+        rate_2: Rate [NotNegative],
+        /// Its activation energy.
+        activation_2: ActivationEnergy [NotNegative],
+        /// Exponent of what has cured.
+        m: f64 [Between(0.0, 5.0)],
+        /// Exponent of what is left to cure.
+        n: f64 [Between(0.1, 5.0)],
+        /// Glass transition of the fresh mix; with the next two, the cure stalls as it gets glassy.
+        tg_uncured: Temperature,
+        /// Glass transition of the fully cured adhesive.
+        tg_cured: Temperature,
+        /// Shape of the glass transition between the two, after DiBenedetto.
+        lambda: f64 [Between(0.01, 1.0)],
+    }
+}
+
+choice! {
+    /// A law of cure.
+    KineticsModel {
+        /// dα/dt = (k₁ + k₂ α^m) (1 − α)^n, each k with its activation energy.
+        KamalSourour = "Kamal-Sourour",
     }
 }
 

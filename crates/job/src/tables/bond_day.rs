@@ -2,6 +2,7 @@
 
 use quantity::{Length, Temperature, Time, Volume};
 
+use crate::Date;
 use crate::entry::Located;
 use crate::table::{choice, table};
 
@@ -18,10 +19,20 @@ table! {
         temperature_unit: TemperatureUnit,
         /// The longest time between two samples that is no gap; 1 h without it.
         longest_gap: Time [Positive],
+        /// Stages of heat on top of the temperature, from a lamp or in an oven, in the order of time.
+        heating: Vec<Heating>,
+        /// The air in which the faces are bared, wiped and coated.
+        air: Air,
+        /// Temperature of the parts when they come in, where it is another than that of the day.
+        parts: Temperature [Between(-60.0, 250.0)],
+        /// The day, to hold the expiry of the adhesive against.
+        date: Date,
         /// The joints made on that day, by their names under `[joints]`; without it, all of them.
         joints: Vec<Located<String>>,
         /// How many people work.
         people: u32 [Between(1.0, 50.0)],
+        /// Planned from first mix to the last closing.
+        closing_takes: Time [Positive],
         /// Share of the full strength at which the part may be moved.
         handling: f64 [Between(0.01, 1.0)],
         /// Share of the full strength at which the vehicle may be driven.
@@ -36,6 +47,37 @@ table! {
         squeeze_out: f64 [Between(0.0, 3.0)],
         /// Adhesive thrown away with each new nozzle; 10 mL without it.
         purge: Volume [Between(0.0, 500.0)],
+    }
+}
+
+table! {
+    /// A stage of heat. When it ends the parts are taken to be back on the day's temperature at once.
+    Heating {
+        /// When the heat goes on, from first mix.
+        @required from: Time [NotNegative],
+        /// When the heat goes off, from first mix.
+        @required until: Time [Positive],
+        /// Temperature of the parts in this stage.
+        @required temperature: Temperature [Between(-60.0, 250.0)],
+        /// From going on until the parts have that temperature; 1 h without it.
+        ramp: Time [NotNegative],
+    }
+}
+
+impl Heating {
+    /// From the heat going on until the parts have its temperature: as given, or an hour.
+    pub fn ramp_or_default(&self) -> Time {
+        self.ramp.get().copied().unwrap_or_else(|| quantity::Quantity::from_base(3600.0))
+    }
+}
+
+table! {
+    /// The air of the workshop.
+    Air {
+        /// Its temperature.
+        temperature: Temperature [Between(-45.0, 60.0)],
+        /// Its relative humidity, as a share.
+        humidity: f64 [Between(0.01, 1.0)],
     }
 }
 

@@ -12,9 +12,10 @@ mod rivet;
 mod section;
 
 pub use adhesive::{
-    Adhesive, AdhesiveClass, AtBondline, AtTemperature, CureRow, GlassTransition, Strengths, WorkingTime,
+    Adhesive, AdhesiveClass, AtBondline, AtTemperature, CureRow, GlassTransition, Kinetics, KineticsModel,
+    Strengths, WorkingTime,
 };
-pub use bond_day::{BondDay, TemperatureUnit};
+pub use bond_day::{Air, BondDay, Heating, TemperatureUnit};
 pub use case::{
     Braking, Case, Kerb, PointForce, PointMass, Pull, PushedFrom, Resultants, Towing, TrailerKind,
 };
