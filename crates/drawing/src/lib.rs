@@ -18,5 +18,6 @@ pub mod page;
 pub mod pdf;
 pub mod sheet;
 pub mod svg;
+pub mod template;
 
 pub use figure::Figure;
