@@ -10,6 +10,7 @@
 //! - [`lettering`], [`fonts`]: sizes of text, its measured width, and the typeface itself.
 
 pub mod chart;
+pub mod dxf;
 pub mod figure;
 pub mod fonts;
 pub mod lettering;
