@@ -110,9 +110,19 @@ impl Finding {
             .map_or_else(|| self.statement.clone(), |case| format!("{case}: {}", self.statement))
     }
 
-    /// Turns it into one that cannot be told, with the reason and with what would settle it.
+    /// Turns it into one that cannot be told, with the reason and with what would settle it. Where nothing loads
+    /// what it is about there is nothing to tell, and it becomes a note.
     #[must_use]
     pub fn unknown(self, statement: String, lack: Lack) -> Self {
+        if lack == Lack::NoLoad {
+            return Self {
+                statement: format!("No load acts on this part of {} in this case.", self.about),
+                because: "Zero demand has no reserve factor.".to_owned(),
+                verdict: Verdict::Note,
+                lack: Some(lack),
+                ..self
+            };
+        }
         Self {
             statement,
             verdict: Verdict::Unknown,

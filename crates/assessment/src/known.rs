@@ -20,6 +20,8 @@ pub enum Lack {
         /// The key that would settle it.
         key: String,
     },
+    /// Nothing loads what is asked about: zero demand has no reserve factor.
+    NoLoad,
     /// A solver did not get there.
     Failed {
         /// What failed, in words.
@@ -39,6 +41,7 @@ impl fmt::Display for Lack {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
             Self::Missing { keys } => write!(f, "the job does not give {}", keys.join(", ")),
+            Self::NoLoad => f.write_str("no load acts in this case"),
             Self::OutOfData { what, .. } | Self::Failed { what, .. } => f.write_str(what),
         }
     }
@@ -50,6 +53,7 @@ impl Lack {
         match self {
             Self::Missing { keys } if keys.len() == 1 => format!("fill in {}", keys.join("")),
             Self::Missing { keys } => format!("fill in {}", keys.join(" and ")),
+            Self::NoLoad => "give the case a load".to_owned(),
             Self::OutOfData { key, .. } => format!("add a row to {key}"),
             Self::Failed { advice, .. } => advice.clone(),
         }

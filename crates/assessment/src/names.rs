@@ -100,6 +100,7 @@ registry! {
         SECTION_SHEAR_AREA_Y = "section.S.shear_area_y", "mm²", Some(Kind::Area), "shear area for a force along y", "energy of the shear flow";
         SECTION_SHEAR_AREA_Z = "section.S.shear_area_z", "mm²", Some(Kind::Area), "shear area for a force along z", "energy of the shear flow";
         RESERVE = "join.J.C.reserve", "-", None, "reserve factor of the bond at 23 °C, dry", "EN 1999-1-1, nominal check";
+        CONVERSION = "bond_day.J.conversion", "-", None, "share of cure at the end of the temperature given", "adhesive's kinetics, Kamal and Sourour 1973";
         STRENGTH_FRACTION = "bond_day.J.strength_fraction", "-", None, "share of the full strength at the end of the temperature given", "adhesive's cure table, equivalent time";
         NOZZLE_TIME = "bond_day.J.nozzle_time", "s", Some(Kind::Time), "how long a mixing nozzle may stand idle at the temperature given", "adhesive's data, equivalent time";
         OPEN_TIME = "bond_day.J.open_time", "s", Some(Kind::Time), "from spreading to closing at the temperature given", "adhesive's data, equivalent time";

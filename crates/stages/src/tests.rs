@@ -160,6 +160,11 @@ fn unit_zero_load_has_no_reserve() {
     let bond = finding(&assessment, "join.doubler.recovery.bond");
     assert_eq!((bond.verdict, bond.reserve), (Verdict::Note, None));
     assert!(bond.statement.starts_with("No load"));
+    let still = "force = [\"0 kN\", \"0 kN\", \"0 kN\"]";
+    let rail = assessed(&RAIL.replace("force = [\"-16.58 kN\", \"-4.44 kN\", \"0 kN\"]", still));
+    let recovery = rail.findings.iter().filter(|finding| finding.case.as_deref() == Some("recovery"));
+    assert!(recovery.into_iter().all(|finding| finding.verdict == Verdict::Note));
+    assert!(matches!(rail.quantities.get("join.rail.recovery.efficiency"), Some(Err(Lack::NoLoad))));
 }
 
 #[test]

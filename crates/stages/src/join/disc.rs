@@ -35,7 +35,6 @@ pub(super) fn run(job: &Job, name: &str, disc: &Disc, bond_day: &BondDay, result
             kind: load.kind.get().copied(),
             factor: &load.factor,
             place: &load.place,
-            load_key: &load.axial.key,
         })
         .collect();
     about(&subject, &cases.iter().collect::<Vec<_>>(), bond_day, results);
@@ -146,10 +145,7 @@ impl Checked {
         if used > 0.0 {
             return Ok(1.0 / used);
         }
-        Err(Lack::OutOfData {
-            what: "no tension and no shear act on the bond".to_owned(),
-            key: "the load".to_owned(),
-        })
+        Err(Lack::NoLoad)
     }
 
     fn judged(&self, finding: Finding, case: &Case<'_>, results: &Results) -> Finding {

@@ -107,7 +107,7 @@ pub(super) fn glass_transition(subject: &Subject<'_>, bond_day: &BondDay, result
     let known = || -> Known<(f64, f64, f64)> {
         let hottest = service.hottest.need()?.celsius();
         let adhesive = subject.adhesive()?;
-        let cured = bond_day.cured_at_c.clone()?;
+        let cured = bond_day.cured_at_c(adhesive)?;
         let print = |celsius| results.print(celsius, Kind::Temperature);
         Ok((hottest, cured, glass_transition_c(&adhesive.glass_transition, cured, print)?))
     };

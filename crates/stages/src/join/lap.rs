@@ -37,13 +37,7 @@ pub(super) fn run(job: &Job, name: &str, lap: &Lap, bond_day: &BondDay, ask: &As
 
 /// A load of a lap or a double lap as a case.
 pub(super) fn case<'j>(name: &'j str, load: &'j Load) -> Case<'j> {
-    Case {
-        name,
-        kind: load.kind.get().copied(),
-        factor: &load.factor,
-        place: &load.place,
-        load_key: &load.axial.key,
-    }
+    Case { name, kind: load.kind.get().copied(), factor: &load.factor, place: &load.place }
 }
 
 /// Assesses a lap under one load case.

@@ -70,14 +70,10 @@ pub(super) fn find(
     let fill = [subject.name, case.name];
     let finding = subject.under(case, "bond", basis(method(subject.tables).ok()));
     if shear_mpa.as_ref().is_ok_and(|shear| *shear <= 0.0) {
-        let lack = Lack::Missing { keys: vec![case.load_key.to_owned()] };
-        results.findings.push(Finding {
-            statement: format!("No load acts on the bond of {} in this case.", subject.name),
-            because: "Zero demand has no reserve factor.".to_owned(),
-            ..finding
-        });
-        results.quantities.put(&names::RESERVE, &fill, Err(lack.clone()));
-        return Err(lack);
+        let statement = format!("No load acts on the bond of {} in this case.", subject.name);
+        results.findings.push(finding.unknown(statement, Lack::NoLoad));
+        results.quantities.put(&names::RESERVE, &fill, Err(Lack::NoLoad));
+        return Err(Lack::NoLoad);
     }
     let nominal = match data {
         Err(lack) => Err(lack.clone()),

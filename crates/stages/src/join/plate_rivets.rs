@@ -114,5 +114,5 @@ fn factor(subject: &Subject<'_>, rivets: &PlateRivets, plates: &Plates, force_n:
     if force > 0.0 {
         return Ok(number * least / force);
     }
-    Err(Lack::OutOfData { what: "no load acts on the rivets".to_owned(), key: rivets.key.clone() })
+    Err(Lack::NoLoad)
 }

@@ -73,8 +73,6 @@ pub(super) struct Case<'j> {
     /// The factor that replaces the method's.
     pub(super) factor: &'j Entry<f64>,
     pub(super) place: &'j Place,
-    /// Where a load would be given.
-    pub(super) load_key: &'j str,
 }
 
 impl Case<'_> {

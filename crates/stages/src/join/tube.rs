@@ -34,7 +34,6 @@ pub(super) fn run(job: &Job, name: &str, tube: &Tube, bond_day: &BondDay, result
             kind: load.kind.get().copied(),
             factor: &load.factor,
             place: &load.place,
-            load_key: &load.axial.key,
         })
         .collect();
     about(&subject, &cases.iter().collect::<Vec<_>>(), bond_day, results);

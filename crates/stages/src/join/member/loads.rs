@@ -38,26 +38,14 @@ pub(super) fn of<'j>(
     let cases = job.tables.cases.iter();
     cases
         .map(|(name, table)| Load {
-            case: Case {
-                name,
-                kind: table.kind.get().copied(),
-                factor: &table.factor,
-                place: &table.place,
-                load_key: &table.forces.key,
-            },
+            case: Case { name, kind: table.kind.get().copied(), factor: &table.factor, place: &table.place },
             resultants: on_member(job, member, station, table),
         })
         .collect()
 }
 
 fn own_case<'j>(name: &'j str, load: &'j SectionLoad) -> Case<'j> {
-    Case {
-        name,
-        kind: load.kind.get().copied(),
-        factor: &load.factor,
-        place: &load.place,
-        load_key: &load.axial.key,
-    }
+    Case { name, kind: load.kind.get().copied(), factor: &load.factor, place: &load.place }
 }
 
 fn force(entry: &Entry<Force>) -> f64 {

@@ -63,10 +63,7 @@ pub(super) fn find(
         if checked.stress_mpa > 0.0 {
             return Ok(checked.proof_mpa / checked.stress_mpa);
         }
-        Err(Lack::OutOfData {
-            what: "no load acts on the parts".to_owned(),
-            key: load.case.load_key.to_owned(),
-        })
+        Err(Lack::NoLoad)
     };
     let intact_is_outer = form.geometry.as_ref().map_or(true, |geometry| geometry.intact == Which::Outer);
     let (intact, insert) =
@@ -363,10 +360,7 @@ fn plastic(form: &Form<'_>, load: &Load<'_>, results: &mut Results) {
         if used > 0.0 {
             return Ok(1.0 / used);
         }
-        Err(Lack::OutOfData {
-            what: "no load acts on the member".to_owned(),
-            key: load.case.load_key.to_owned(),
-        })
+        Err(Lack::NoLoad)
     };
     results.quantities.put(&names::INTACT_PLASTIC_FACTOR, &fill, known());
 }
@@ -392,6 +386,9 @@ pub(super) fn efficiency(
             results.print(mm, Kind::Length)
         })?;
         let line = found.as_ref().map_err(Lack::clone)?.line.resultant_n_mm();
+        if line <= 0.0 {
+            return Err(Lack::NoLoad);
+        }
         Ok(strength * share * geometry.overlap_mm / line)
     };
     let bond = bond();

@@ -328,7 +328,7 @@ fn factor(
     if least.is_finite() {
         return Ok(least);
     }
-    Err(Lack::OutOfData { what: "no load acts on the rivets".to_owned(), key: load.case.load_key.to_owned() })
+    Err(Lack::NoLoad)
 }
 
 /// The multiple of a case's load that the rivets must carry alone; `None` where it is only for information.
