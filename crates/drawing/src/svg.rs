@@ -3,6 +3,9 @@
 //! Colours are written twice: as presentation attributes with the daylight values, so that a file
 //! is right on its own, and as class names, so that the style sheet of [`crate::look::css`]
 //! overrules them on a page.
+//!
+//! A mark or a group with a name has the id that [`id`] tells, and its name as `data-name`; it takes
+//! a tap over its whole inside, also where it is not filled.
 
 use std::collections::BTreeSet;
 use std::fmt::Write as _;
@@ -60,6 +63,12 @@ pub fn alone(figure: &Figure) -> Result<String, SvgError> {
     document(figure, if cuts.is_empty() { "" } else { &style })
 }
 
+/// The id of the first mark or group of a name in a figure of a name; a further one of the same name
+/// has `-2` after it, and so on.
+pub fn id(figure: &str, name: &str) -> String {
+    Ids::new(figure).give(name)
+}
+
 fn document(figure: &Figure, style: &str) -> Result<String, SvgError> {
     let [width, height] = figure.size_mm;
     let sized = |length: f64| Some(length).filter(|l| *l > 0.0).and_then(number);
@@ -67,7 +76,7 @@ fn document(figure: &Figure, style: &str) -> Result<String, SvgError> {
         return Err(SvgError::NoSize { figure: figure.name.clone() });
     };
     let mut ids = Ids::new(&figure.name);
-    let (title_id, desc_id) = (ids.give("title"), ids.give("desc"));
+    let (title_id, desc_id) = (format!("{}-{TITLE}", ids.root), format!("{}-{DESC}", ids.root));
     let mut svg = String::new();
     // Writing to a String cannot fail.
     let _ = write!(
@@ -93,7 +102,7 @@ fn document(figure: &Figure, style: &str) -> Result<String, SvgError> {
             }
             group = mark.group.as_deref();
             if let Some(name) = group {
-                let _ = writeln!(svg, "<g id=\"{}\">", ids.give(name));
+                let _ = writeln!(svg, "<g{}>", ids.named(name));
             }
         }
         element(&mut svg, mark, &mut ids).ok_or_else(|| SvgError::NotFinite {
@@ -111,7 +120,7 @@ fn document(figure: &Figure, style: &str) -> Result<String, SvgError> {
 
 /// Writes one mark; none if a coordinate is no number.
 fn element(svg: &mut String, mark: &Mark, ids: &mut Ids) -> Option<()> {
-    let id = mark.name.as_ref().map_or(String::new(), |name| format!(" id=\"{}\"", ids.give(name)));
+    let id = mark.name.as_ref().map_or(String::new(), |name| ids.named(name));
     let layer = mark.layer;
     match &mark.shape {
         Shape::Line { from, to, pen } => {
@@ -252,6 +261,9 @@ fn escaped(text: &str) -> String {
     safe
 }
 
+const TITLE: &str = "title";
+const DESC: &str = "desc";
+
 /// Gives ids that no other mark of the figure has.
 struct Ids {
     root: String,
@@ -260,7 +272,17 @@ struct Ids {
 
 impl Ids {
     fn new(name: &str) -> Self {
-        Self { root: format!("figure-{}", plain(name)), given: BTreeSet::new() }
+        let mut ids = Self { root: format!("figure-{}", plain(name)), given: BTreeSet::new() };
+        // The figure's own title and description have theirs before any mark.
+        for own in [TITLE, DESC] {
+            ids.give(own);
+        }
+        ids
+    }
+
+    /// The attributes of what has a name.
+    fn named(&mut self, name: &str) -> String {
+        format!(" id=\"{}\" data-name=\"{}\" pointer-events=\"all\"", self.give(name), escaped(name))
     }
 
     fn give(&mut self, name: &str) -> String {
@@ -275,7 +297,7 @@ impl Ids {
     }
 }
 
-/// A name in lower-case letters, digits, hyphens and full stops become hyphens.
+/// A name in lower-case ASCII letters, digits and `_`; every other sign becomes a hyphen.
 fn plain(name: &str) -> String {
     name.chars()
         .map(|sign| if sign.is_ascii_alphanumeric() || sign == '_' { sign.to_ascii_lowercase() } else { '-' })
@@ -327,6 +349,24 @@ mod tests {
         assert_eq!(svg.matches("<g ").count(), 2);
         assert_eq!(svg.matches("</g>").count(), 2);
         assert!(svg.contains("figure-cut-line-row-1-2"));
+    }
+
+    #[test]
+    fn unit_a_named_mark_can_be_found_and_tapped() {
+        let mut figure = figure();
+        for name in ["hole 1", "hole 1", "title", "Ø \"7\""] {
+            let shape = Shape::Circle { centre: [5.0; 2], radius: 2.4, fill: None, pen: Some(Pen::Edge) };
+            figure.add("holes", shape).name = Some(name.into());
+        }
+        let svg = in_page(&figure).unwrap();
+        let first = id("cut line", "hole 1");
+        assert_eq!(first, "figure-cut-line-hole-1");
+        let tap = format!("<circle id=\"{first}\" data-name=\"hole 1\" pointer-events=\"all\" class=\"holes");
+        assert!(svg.contains(&tap), "{svg}");
+        assert!(svg.contains("id=\"figure-cut-line-hole-1-2\" data-name=\"hole 1\""));
+        assert_eq!(id("cut line", "title"), "figure-cut-line-title-2");
+        assert!(svg.contains("id=\"figure-cut-line-title-2\" data-name=\"title\""));
+        assert!(svg.contains("id=\"figure-cut-line----7-\" data-name=\"Ø &quot;7&quot;\""), "{svg}");
     }
 
     #[test]

@@ -3,6 +3,7 @@ use proptest::prelude::*;
 use super::*;
 use crate::figure::Figure;
 use crate::lettering::Lettering;
+use crate::template::{Paper, tiled};
 
 fn figure() -> Figure {
     Figure {
@@ -62,6 +63,21 @@ fn unit_a_line_is_as_long_in_the_file_as_in_the_figure() {
     assert!(source.contains("/MediaBox[0 0 595.2756 841.8898]"), "{source}");
     // Dashes and width of the pen: 2 px, and 20-4-3-4 px, of 0.75 pt.
     assert!(source.contains("1.5 w 4 M[15 3 2.25 3]0 d"), "{source}");
+}
+
+/// The check rule of a template as it stands in the file: one line of 100 mm on every page.
+#[test]
+fn unit_the_rule_of_a_template_is_a_hundred_millimetres_in_the_file() {
+    let figure = Figure { size_mm: [500.0, 600.0], ..figure() };
+    for paper in [Paper::A4, Paper::Letter] {
+        let pages = tiled(&figure, paper, "Plate").unwrap();
+        // Single precision numbers of some 800 pt are 6e-5 pt apart, 2e-5 mm.
+        let hundred = |[ax, ay, bx, by]: [f64; 4]| {
+            ((bx - ax) / 72.0 * 25.4 - 100.0).abs() < 5e-5 && (by - ay).abs() < 5e-5
+        };
+        let rules = lines(&source(&pages)).into_iter().filter(|line| hundred(*line)).count();
+        assert_eq!(rules, pages.len(), "{paper:?}");
+    }
 }
 
 #[test]
