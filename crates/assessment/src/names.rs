@@ -81,6 +81,7 @@ registry! {
         RIVET_SHARE = "join.J.C.rivet_share", "-", None, "share of the load that the rivets carry while the bond holds", "rivets as springs in Volkersen's lap";
         INTACT_ELASTIC_FACTOR = "join.J.C.intact_elastic_factor", "-", None, "multiple of the case's load at which the intact member's worst fibre reaches its proof strength", "beam theory";
         INTACT_PLASTIC_FACTOR = "join.J.C.intact_plastic_factor", "-", None, "multiple of the case's load at which the intact member is fully plastic, linear interaction", "beam theory";
+        BOND_LOST_PLASTIC_FACTOR = "join.J.C.bond_lost_plastic_factor", "-", None, "multiple of the case's load that the rivets carry when all of them yield; only where the walls yield before the rivets shear", "limit analysis, partial factor included";
         EFFICIENCY = "join.J.C.efficiency", "-", None, "capacity of the repaired member over that of the intact one", "nominal bond and elastic parts";
         CUT_AXIAL = "join.J.C.axial", "N", Some(Kind::Force), "axial force N at the cut", "statics";
         CUT_SHEAR_Y = "join.J.C.shear_y", "N", Some(Kind::Force), "shear force along local y at the cut", "statics";

@@ -10,8 +10,9 @@ use crate::Results;
 /// Puts the properties of every section of the job.
 pub(crate) fn run(job: &Job, results: &mut Results) {
     for (name, section) in job.tables.sections.iter() {
-        // Of one material the properties do not depend on it; Poisson's ratio does not enter either.
-        let any = Isotropic { youngs_modulus_mpa: 1.0, poissons_ratio: 0.3 };
+        // Of one material the properties do not depend on its stiffness. The shear centre of a closed, unsymmetric
+        // section moves a little with Poisson's ratio; without a material the textbook's zero is taken.
+        let any = Isotropic { youngs_modulus_mpa: 1.0, poissons_ratio: 0.0 };
         let built = build(section, any, &job.tables);
         let properties =
             built.as_ref().map(|section| without_noise(section.properties())).map_err(Lack::clone);

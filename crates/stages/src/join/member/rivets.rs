@@ -4,7 +4,7 @@ use assessment::{Basis, Finding, Known, Lack, Measure, Next, Verdict, names};
 use job::tables::{BondLost, Rivet as RivetTable, RivetKind, Rivets};
 use job::{Edit, Needed};
 use mechanics::rivet::flexibility::{Fastened, Fastening, Plate, ShearPlanes, huth_mm_n};
-use mechanics::rivet::group::space::{BoxRow, Load as Pull, Loaded, Rivet, elastic, on_box};
+use mechanics::rivet::group::space::{BoxRow, Load as Pull, Loaded, Rivet, elastic, on_box, plastic};
 use mechanics::rivet::layout::{self, Check, Code, How, Limit, Riveting, Rule};
 use mechanics::rivet::resistance::sheet::{self, RivetedSheet};
 use mechanics::rivet::resistance::{GAMMA_M2, Interaction, Mode, Resistance, governing, tested};
@@ -287,22 +287,13 @@ fn stiffness_n_mm(form: &Form<'_>, geometry: &Geometry, set: &Set<'_>) -> Known<
     Ok(1.0 / flexibility)
 }
 
-/// The multiple of a case's load at which the first rivet reaches its design resistance, with given rows.
-fn factor(
-    form: &Form<'_>,
-    geometry: &Geometry,
-    set: &Set<'_>,
-    load: &Load<'_>,
-    rows_mm: &[f64],
-) -> Known<f64> {
+/// The rivets of each side of the cut, with given rows.
+fn groups(form: &Form<'_>, geometry: &Geometry, set: &Set<'_>, rows_mm: &[f64]) -> Known<Vec<Vec<Rivet>>> {
     let strength = resistance(form, geometry, set)?.design_n;
     let stiffness = stiffness_n_mm(form, geometry, set)?;
-    let resultants = load.resultants.as_ref().map_err(Lack::clone)?;
     let [width_mm, height_mm] = geometry.faying_mm();
-    // A box has its centroid and its shear centre in its middle, where the rivets' coordinates begin.
-    let pull = Pull { x_mm: 0.0, resultants: *resultants, points: SectionPoints::default() };
     let sides: &[f64] = if geometry.both_sides { &[-1.0, 1.0] } else { &[1.0] };
-    let mut least = f64::INFINITY;
+    let mut groups = Vec::with_capacity(sides.len());
     for side in sides {
         let mut rivets = Vec::new();
         for row in rows_mm {
@@ -321,14 +312,52 @@ fn factor(
                 tension: None,
             }));
         }
-        let shared = elastic(&rivets, Loaded::Outer, Interaction::Linear, &pull)
-            .map_err(|failure| failed(&failure))?;
-        least = least.min(shared.first.map_or(f64::INFINITY, |first| first.factor));
+        groups.push(rivets);
     }
-    if least.is_finite() {
-        return Ok(least);
+    Ok(groups)
+}
+
+/// What pulls on the rivets. A box has its centroid and its shear centre in its middle, where the rivets'
+/// coordinates begin.
+fn pull(load: &Load<'_>) -> Known<Pull> {
+    let resultants = *load.resultants.as_ref().map_err(Lack::clone)?;
+    Ok(Pull { x_mm: 0.0, resultants, points: SectionPoints::default() })
+}
+
+/// The least of the factors of both sides; no load where neither has one.
+fn least(factors: impl Iterator<Item = Known<Option<f64>>>) -> Known<f64> {
+    let mut least: Option<f64> = None;
+    for factor in factors {
+        if let Some(factor) = factor? {
+            least = Some(least.map_or(factor, |least| least.min(factor)));
+        }
     }
-    Err(Lack::NoLoad)
+    least.ok_or(Lack::NoLoad)
+}
+
+/// The multiple of a case's load at which the first rivet reaches its design resistance, with given rows.
+fn factor(
+    form: &Form<'_>,
+    geometry: &Geometry,
+    set: &Set<'_>,
+    load: &Load<'_>,
+    rows_mm: &[f64],
+) -> Known<f64> {
+    let pull = pull(load)?;
+    least(groups(form, geometry, set, rows_mm)?.iter().map(|rivets| {
+        let shared = elastic(rivets, Loaded::Outer, Interaction::Linear, &pull);
+        shared.map(|shared| shared.first.map(|first| first.factor)).map_err(|failure| failed(&failure))
+    }))
+}
+
+/// The multiple of a case's load at which all rivets that can help do so. It counts only where the walls yield before
+/// the rivets shear, so it is shown and not judged by.
+fn plastic_factor(form: &Form<'_>, geometry: &Geometry, set: &Set<'_>, load: &Load<'_>) -> Known<f64> {
+    let pull = pull(load)?;
+    least(groups(form, geometry, set, &set.rows_mm)?.iter().map(|rivets| {
+        let carried = plastic(rivets, &pull);
+        carried.map(|carried| carried.map(|carried| carried.factor)).map_err(|failure| failed(&failure))
+    }))
 }
 
 /// The multiple of a case's load that the rivets must carry alone; `None` where it is only for information.
@@ -352,6 +381,9 @@ pub(super) fn bond_lost(form: &Form<'_>, load: &Load<'_>, results: &mut Results)
         factor(form, geometry, set, load, &set.rows_mm)
     });
     results.quantities.put(&names::BOND_LOST_FACTOR, &fill, known.clone());
+    let all =
+        set.as_ref().map_err(Lack::clone).and_then(|set| plastic_factor(form, geometry.clone()?, set, load));
+    results.quantities.put(&names::BOND_LOST_PLASTIC_FACTOR, &fill, all);
     if !load.case.is_required() {
         return;
     }
