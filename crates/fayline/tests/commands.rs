@@ -186,4 +186,13 @@ fn unit_draw_writes_the_sheet_at_full_scale() {
     assert_eq!(status(&field), 2);
     assert!(text(&field.stderr).contains("join.rail.recovery.shear_field"));
     assert_eq!(status(&draw(&["-o", "sheet.docx"])), 2);
+    for paper in ["a4", "letter"] {
+        let start = ["draw", "fayline-demo/longitudinal.toml", "--what", "template"];
+        let more = ["--paper", paper, "-o", "template.pdf"];
+        assert_eq!(status(&fayline(&[&start[..], &more[..]].concat(), folder.path())), 0);
+    }
+    assert_eq!(status(&draw(&["-o", "sheet.dxf"])), 0);
+    let dxf = std::fs::read_to_string(folder.path().join("sheet.dxf")).expect("a drawing");
+    // 20 holes of 6.6 mm, each a circle on its own layer.
+    assert_eq!(dxf.lines().filter(|line| line.trim() == "CIRCLE").count(), 20);
 }

@@ -4,9 +4,11 @@ use std::path::Path;
 
 use assessment::{Assessment, Sheet};
 use clap::ValueEnum;
+use drawing::dxf::dxf;
 use drawing::figure::Figure;
 use drawing::page::Page;
 use drawing::pdf::{Meta, pdf};
+use drawing::template::{Paper, tiled};
 use drawing::{sheet, svg};
 
 use super::{Exit, Stop, assessed, say};
@@ -17,6 +19,17 @@ use crate::files::{in_words, write_whole};
 pub(super) enum What {
     /// The faying surfaces laid flat, with cut, folds, bonded stretches and numbered holes
     Sheet,
+    /// The sheet tiled to paper at full scale, with match marks and a 100 mm rule on each page
+    Template,
+}
+
+/// The paper of a template.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub(super) enum PaperName {
+    /// 210 × 297 mm
+    A4,
+    /// 8.5 × 11 in
+    Letter,
 }
 
 /// A request for a drawing.
@@ -26,6 +39,7 @@ pub(super) struct Request<'a> {
     pub(super) what: What,
     pub(super) joint: Option<&'a str>,
     pub(super) field: Option<&'a str>,
+    pub(super) paper: PaperName,
     pub(super) output: &'a Path,
 }
 
@@ -34,12 +48,11 @@ pub(super) fn run(request: &Request<'_>) -> Result<Exit, Stop> {
     let form = Form::of(request.output)?;
     let assessment = assessed(request.job)?;
     let laid = chosen(&assessment, request.joint)?;
-    let figure = match request.what {
-        What::Sheet => drawn(&assessment, laid, request.field)?,
-    };
+    let figure = drawn(&assessment, laid, request.field)?;
     let shown = request.output.display();
-    let bytes =
-        form.written(&figure).map_err(|why| Stop::Cannot(format!("{shown} cannot be drawn: {why}")))?;
+    let bytes = form
+        .written(&figure, request)
+        .map_err(|why| Stop::Cannot(format!("{shown} cannot be drawn: {why}")))?;
     write_whole(request.output, &bytes)
         .map_err(|error| Stop::Cannot(format!("{shown} cannot be written: {}", in_words(&error))))?;
     say(&format!("{shown} is written, one millimetre to the millimetre.\n"));
@@ -50,6 +63,7 @@ pub(super) fn run(request: &Request<'_>) -> Result<Exit, Stop> {
 enum Form {
     Svg,
     Pdf,
+    Dxf,
 }
 
 impl Form {
@@ -58,21 +72,35 @@ impl Form {
         match ending.as_deref() {
             Some("svg") => Ok(Self::Svg),
             Some("pdf") => Ok(Self::Pdf),
-            _ => Err(Stop::Cannot(format!(
-                "{} does not end in .svg or .pdf, the forms of drawings there are",
-                path.display()
-            ))),
+            Some("dxf") => Ok(Self::Dxf),
+            _ => {
+                let shown = path.display();
+                Err(Stop::Cannot(format!(
+                    "{shown} does not end in .svg, .pdf or .dxf, the forms of drawings there are"
+                )))
+            }
         }
     }
 
-    fn written(&self, figure: &Figure) -> Result<Vec<u8>, String> {
+    /// The bytes of the file. Only paper is tiled: SVG and DXF have no pages, and are at full scale as they are.
+    fn written(&self, figure: &Figure, request: &Request<'_>) -> Result<Vec<u8>, String> {
         match self {
             Self::Svg => svg::alone(figure).map(String::into_bytes).map_err(|error| error.to_string()),
+            Self::Dxf => dxf(figure).map(String::into_bytes).map_err(|error| error.to_string()),
             Self::Pdf => {
                 let meta =
                     Meta { title: figure.title.clone(), description: figure.desc.clone(), ..Meta::default() };
-                pdf(&[Page::with(figure.size_mm, figure, [0.0, 0.0])], &meta)
-                    .map_err(|error| error.to_string())
+                let pages = match request.what {
+                    What::Sheet => vec![Page::with(figure.size_mm, figure, [0.0, 0.0])],
+                    What::Template => {
+                        let paper = match request.paper {
+                            PaperName::A4 => Paper::A4,
+                            PaperName::Letter => Paper::Letter,
+                        };
+                        tiled(figure, paper, &figure.title).map_err(|error| error.to_string())?
+                    }
+                };
+                pdf(&pages, &meta).map_err(|error| error.to_string())
             }
         }
     }

@@ -77,7 +77,10 @@ enum Command {
         /// Paint a field on the sheet, by its dotted name
         #[arg(long, value_name = "NAME")]
         field: Option<String>,
-        /// The drawing to write, ending in .svg or .pdf
+        /// The paper of a template
+        #[arg(long, default_value = "a4")]
+        paper: draw::PaperName,
+        /// The drawing to write, ending in .svg, .pdf or .dxf
         #[arg(short, long)]
         output: PathBuf,
     },
@@ -156,11 +159,12 @@ pub(crate) fn main() -> ExitCode {
             None => check::run(&job, stage.map(Stage::from), format),
         },
         Some(Command::Report { job, output }) => report::run(&job, &output),
-        Some(Command::Draw { job, what, joint, field, output }) => draw::run(&draw::Request {
+        Some(Command::Draw { job, what, joint, field, paper, output }) => draw::run(&draw::Request {
             job: &job,
             what,
             joint: joint.as_deref(),
             field: field.as_deref(),
+            paper,
             output: &output,
         }),
         Some(Command::Schema) => {
