@@ -14,6 +14,7 @@ use crate::tables::{Adhesive, BondDay, CureRow, Joint, Lap, Material, PlateRivet
 /// `torque` are what people call their cases.
 const RESERVED_CASES: &[&str] = &[
     "bond_lost_factor",
+    "bond_lost_plastic_factor",
     "capacity_factor",
     "capacity_factor_free",
     "capacity_factor_held",

@@ -104,6 +104,7 @@ pub struct StrengthTable {
     law: Arrhenius,
     basis: ActivationBasis,
     unused: Vec<Row>,
+    hottest_k: f64,
 }
 
 impl StrengthTable {
@@ -158,6 +159,7 @@ impl StrengthTable {
             law: Arrhenius::new(reference_k, activation_j_mol)?,
             basis,
             unused: unused.into_iter().map(|(row, _)| row).collect(),
+            hottest_k: rows.iter().map(|row| row.temperature_k).fold(reference_k, f64::max),
         })
     }
 
@@ -169,6 +171,11 @@ impl StrengthTable {
     /// Where the activation energy comes from.
     pub fn basis(&self) -> ActivationBasis {
         self.basis
+    }
+
+    /// The hottest temperature of which the table says something, K.
+    pub fn hottest_k(&self) -> f64 {
+        self.hottest_k
     }
 
     /// Rows at other temperatures that share no fraction with the curve and so say nothing here.

@@ -1,6 +1,6 @@
 //! The clocks of one joint's adhesive at the temperature given.
 
-use assessment::{Basis, Finding, Known, Lack, Measure, Name, Stage, Verdict, names};
+use assessment::{Basis, Finding, Known, Lack, Measure, Name, Next, Stage, Verdict, names};
 use job::Job;
 use job::tables::{Adhesive, BondDay};
 use process::arrhenius::TimeAt;
@@ -9,12 +9,18 @@ use process::strength::{ActivationBasis, Row, Strength, StrengthTable};
 use process::temperature::History;
 use quantity::{Kind, Time};
 
-use super::history::refused;
+use super::answer::{Answer, Asked, too_cold};
+use super::history::{Temperatures, refused};
+use super::plan::{self, Plan};
+use super::{batch, conversion};
 use crate::Results;
 
 /// The temperature at which data sheets state times without one: 23 °C, the standard atmosphere 23/50 of
 /// ISO 291:2008 (from memory).
 const STANDARD_K: f64 = 296.15;
+
+/// Two shares of the strength that agree to this are one; a cure table has fewer digits.
+const SAME_FRACTION: f64 = 1e-6;
 
 /// What a clock of the bond day means.
 struct Meaning {
@@ -51,6 +57,14 @@ const WORKING: Meaning = Meaning {
     reached: "From first mix to last closing there are",
     basis: "working time of the adhesive, equivalent time",
 };
+/// The planned closing; it is held against the working time and has no time of its own.
+const CLOSING: Meaning = Meaning {
+    name: &names::WORKING_TIME,
+    id: "closing",
+    what: "Whether the closing fits the working time",
+    reached: "",
+    basis: "planned closing against the working time of the adhesive, equivalent time",
+};
 const HANDLING: Meaning = Meaning {
     name: &names::HANDLING_AT,
     id: "handling",
@@ -74,7 +88,13 @@ const FULL: Meaning = Meaning {
 };
 
 /// Reads the clocks of one joint.
-pub(super) fn run(job: &Job, day: &BondDay, joint: &str, history: &Known<History>, results: &mut Results) {
+pub(super) fn run(
+    job: &Job,
+    day: &BondDay,
+    joint: &str,
+    temperatures: &Known<Temperatures>,
+    results: &mut Results,
+) {
     let Some(adhesive) = adhesive_of(job, joint) else {
         // The joint names no adhesive; every clock of it lacks that one key.
         let lack = Lack::Missing { keys: vec![format!("joints.{joint}.adhesive")] };
@@ -86,20 +106,21 @@ pub(super) fn run(job: &Job, day: &BondDay, joint: &str, history: &Known<History
             .push(started(&WORKING, joint, day).unknown(format!("No clock of {joint} can be told."), lack));
         return;
     };
-    let clock = Clockwork { day, joint, adhesive, history, times: times(adhesive) };
-    clock.limit(
-        &NOZZLE,
-        adhesive.nozzle_time.key.as_str(),
-        |times| times.nozzle_time.as_slice().to_vec(),
-        results,
-    );
-    clock.limit(&OPEN, adhesive.open_time.key.as_str(), |times| times.open_time.as_slice().to_vec(), results);
-    clock.limit(&WORKING, adhesive.working_time.key.as_str(), |times| times.working_time.clone(), results);
-    clock.strength(&HANDLING, day.handling.need().copied().map_err(Lack::from), day.moved_by.get(), results);
-    clock.strength(&DRIVING, day.driving.need().copied().map_err(Lack::from), day.driven_by.get(), results);
-    clock.strength(&FULL, Ok(1.0), None, results);
+    let clock = Clockwork { day, joint, adhesive, temperatures, times: times(adhesive) };
+    let key = adhesive.nozzle_time.key.as_str();
+    clock.limit(&NOZZLE, key, |times| times.nozzle_time.as_slice().to_vec(), results);
+    let key = adhesive.open_time.key.as_str();
+    clock.limit(&OPEN, key, |times| times.open_time.as_slice().to_vec(), results);
+    let key = adhesive.working_time.key.as_str();
+    let working = clock.limit(&WORKING, key, |times| times.working_time.clone(), results);
+    clock.closing(&working, results);
+    clock.strength(&HANDLING, &day.handling.need().copied().map_err(Lack::from), day.moved_by.get(), results);
+    clock.strength(&DRIVING, &day.driving.need().copied().map_err(Lack::from), day.driven_by.get(), results);
+    clock.strength(&FULL, &Ok(1.0), None, results);
     clock.at_end(results);
     clock.curve(results);
+    conversion::run(day, joint, adhesive, temperatures, results);
+    batch::run(day, joint, adhesive, results);
 }
 
 fn adhesive_of<'j>(job: &'j Job, joint: &str) -> Option<&'j Adhesive> {
@@ -157,13 +178,17 @@ struct Clockwork<'j> {
     day: &'j BondDay,
     joint: &'j str,
     adhesive: &'j Adhesive,
-    history: &'j Known<History>,
+    temperatures: &'j Known<Temperatures>,
     times: Known<AdhesiveTimes>,
 }
 
 impl Clockwork<'_> {
-    fn parts(&self) -> Known<(&AdhesiveTimes, &History)> {
-        Ok((self.times.as_ref().map_err(Lack::clone)?, self.history.as_ref().map_err(Lack::clone)?))
+    fn parts(&self) -> Known<(&AdhesiveTimes, &Temperatures)> {
+        Ok((self.times.as_ref().map_err(Lack::clone)?, self.temperatures.as_ref().map_err(Lack::clone)?))
+    }
+
+    fn asked<'a>(&'a self, key: &'a str) -> Asked<'a> {
+        Asked { day: self.day, adhesive: self.adhesive, key }
     }
 
     /// A limit that runs out.
@@ -173,103 +198,135 @@ impl Clockwork<'_> {
         key: &str,
         rows: impl Fn(&AdhesiveTimes) -> Vec<TimeAt>,
         results: &mut Results,
-    ) {
-        let clock = self.parts().and_then(|(times, history)| {
-            times.limit(history, 0.0, &rows(times)).map_err(|error| refused(&error, key))
-        });
-        let known = clock.and_then(|clock| self.time_of(clock, key));
-        results.quantities.put(meaning.name, &[self.joint], known.clone().map(|(at_s, _)| at_s));
+    ) -> Answer {
+        let asked = self.asked(key);
+        let answer = match self.parts() {
+            Ok((times, temperatures)) => {
+                let rows = rows(times);
+                asked.read(&temperatures.parts, |history| times.limit(history, 0.0, &rows), results)
+            }
+            Err(lack) => Answer::Lacking(lack),
+        };
+        results.quantities.put(meaning.name, &[self.joint], asked.known(&answer));
         let finding = started(meaning, self.joint, self.day);
-        results.findings.push(match known {
-            Err(lack) => self.untold(finding, meaning, lack, results),
-            Ok((at_s, _)) => Finding {
-                statement: format!("{} {}.", meaning.reached, results.print(at_s, Kind::Time)),
-                value: Some(Measure::of(at_s, Kind::Time)),
+        results.findings.push(match &answer {
+            Answer::At { at_s, .. } => Finding {
+                statement: format!("{} {}.", meaning.reached, results.print(*at_s, Kind::Time)),
+                value: Some(Measure::of(*at_s, Kind::Time)),
                 because: self.at_what_temperature(results),
                 ..finding
             },
+            other => self.untold(finding, meaning.what, other, results),
+        });
+        answer
+    }
+
+    /// The time that closing is planned to take against the working time, where it is planned.
+    fn closing(&self, working: &Answer, results: &mut Results) {
+        let Some(takes) = self.day.closing_takes.get() else { return };
+        let finding = Finding {
+            place: self.day.closing_takes.place().cloned(),
+            ..started(&CLOSING, self.joint, self.day)
+        };
+        let takes_s = takes.seconds();
+        results.findings.push(match working {
+            Answer::At { at_s, .. } => {
+                let met = takes_s <= *at_s;
+                let print = |time_s| results.print(time_s, Kind::Time);
+                Finding {
+                    statement: format!(
+                        "Closing {} takes {}; the working time is {}.",
+                        self.joint,
+                        print(takes_s),
+                        print(*at_s)
+                    ),
+                    value: Some(Measure::of(takes_s, Kind::Time)),
+                    limit: Some(Measure::of(*at_s, Kind::Time)),
+                    verdict: if met { Verdict::Met } else { Verdict::NotMet },
+                    because: self.at_what_temperature(results),
+                    next: (!met).then(|| self.close_in_time(takes_s, results)),
+                    ..finding
+                }
+            }
+            other => self.untold(finding, CLOSING.what, other, results),
         });
     }
 
+    /// What makes closing fit the working time.
+    fn close_in_time(&self, takes_s: f64, results: &Results) -> Next {
+        match self.parts() {
+            Ok((times, temperatures)) => {
+                plan::close_in_time(&Plan { day: self.day, times, temperatures }, takes_s, results)
+            }
+            Err(lack) => lack.remedy().into(),
+        }
+    }
+
     /// A strength that is reached, by a moment that may be required.
-    fn strength(&self, meaning: &Meaning, fraction: Known<f64>, by: Option<&Time>, results: &mut Results) {
-        let key = &self.adhesive.cure.key;
-        let clock = fraction.clone().and_then(|fraction| {
-            let (times, history) = self.parts()?;
-            times.strength(history, fraction).map_err(|error| refused(&error, key))
-        });
-        let known = clock.and_then(|clock| self.time_of(clock, key));
-        results.quantities.put(meaning.name, &[self.joint], known.clone().map(|(at_s, _)| at_s));
+    fn strength(&self, meaning: &Meaning, fraction: &Known<f64>, by: Option<&Time>, results: &mut Results) {
+        let asked = self.asked(&self.adhesive.cure.key);
+        let answer = match (fraction, self.parts()) {
+            (Ok(fraction), Ok((times, temperatures))) => {
+                asked.read(&temperatures.parts, |history| times.strength(history, *fraction), results)
+            }
+            (Err(lack), _) => Answer::Lacking(lack.clone()),
+            (_, Err(lack)) => Answer::Lacking(lack),
+        };
+        results.quantities.put(meaning.name, &[self.joint], asked.known(&answer));
         let finding = started(meaning, self.joint, self.day);
-        results.findings.push(match known {
-            Err(lack) => self.untold(finding, meaning, lack, results),
-            Ok((at_s, at_latest)) => {
-                let latest = if at_latest { "at the latest " } else { "" };
-                let share = fraction.map_or(String::new(), |fraction| format!(" Needed: {:.0} % of the full strength.", fraction * 100.0));
-                let late = by.is_some_and(|by| at_s > by.seconds());
+        results.findings.push(match (&answer, fraction) {
+            (Answer::At { at_s, at_latest }, Ok(fraction)) => {
+                let latest = if *at_latest { "at the latest " } else { "" };
+                let late = by.filter(|by| *at_s > by.seconds());
                 Finding {
                     statement: format!(
                         "{} {latest}{} after first mix{}.",
                         meaning.reached,
-                        results.print(at_s, Kind::Time),
-                        by.map_or(String::new(), |by| format!("; it must be by {}", results.print(by.seconds(), Kind::Time)))
+                        results.print(*at_s, Kind::Time),
+                        by.map_or(String::new(), |by| format!(
+                            "; it must be by {}",
+                            results.print(by.seconds(), Kind::Time)
+                        ))
                     ),
-                    value: Some(Measure::of(at_s, Kind::Time)),
+                    value: Some(Measure::of(*at_s, Kind::Time)),
                     limit: by.map(|by| Measure::of(by.seconds(), Kind::Time)),
-                    verdict: match by {
-                        None => Verdict::Note,
-                        Some(_) if late => Verdict::NotMet,
-                        Some(_) => Verdict::Met,
+                    verdict: match (by, late) {
+                        (None, _) => Verdict::Note,
+                        (_, Some(_)) => Verdict::NotMet,
+                        (Some(_), None) => Verdict::Met,
                     },
-                    because: format!("{}{share}{}", self.at_what_temperature(results), self.law_in_words()),
-                    next: late.then(|| "Keep it standing longer, or warm the closed joint as the adhesive's data allow; warming before closing shortens the working time.".to_owned().into()),
+                    because: format!(
+                        "{} Needed: {:.0} % of the full strength.{}",
+                        self.at_what_temperature(results),
+                        fraction * 100.0,
+                        self.law_in_words()
+                    ),
+                    next: late.and_then(|by| {
+                        let (times, temperatures) = self.parts().ok()?;
+                        let plan = Plan { day: self.day, times, temperatures };
+                        Some(plan::reach_in_time(&plan, *fraction, by.seconds(), results))
+                    }),
                     ..finding
                 }
             }
+            (other, _) => self.untold(finding, meaning.what, other, results),
         });
-    }
-
-    /// A time from first mix, and whether it is only an upper one; or why there is none.
-    fn time_of(&self, clock: Clock, key: &str) -> Known<(f64, bool)> {
-        match clock {
-            Clock::Reached { at_s } => Ok((at_s, false)),
-            Clock::ReachedBy { at_s } => Ok((at_s, true)),
-            Clock::NotReached { end_s, share } => Err(Lack::OutOfData {
-                what: format!(
-                    "the temperature given ends {} after first mix, at {:.0} % of the way",
-                    quantity::print(end_s, Kind::Time, quantity::System::Metric),
-                    share * 100.0
-                ),
-                key: if self.day.log.get().is_some() { self.day.log.key.clone() } else { self.day.until.key.clone() },
-            }),
-            Clock::NothingPromised { .. } => Err(Lack::OutOfData {
-                what: "the temperature lies below the least cure temperature, where the adhesive promises nothing".to_owned(),
-                key: self.adhesive.least_cure_temperature.key.clone(),
-            }),
-            Clock::BeyondTable { last } => Err(Lack::OutOfData {
-                what: format!("the rows of {key} end at {:.0} % of the strength", last * 100.0),
-                key: key.to_owned(),
-            }),
-            Clock::Missing => Err(Lack::Missing { keys: vec![key.to_owned()] }),
-        }
     }
 
     /// A clock that cannot be told; too cold is no lack of data but a requirement that is not met.
-    fn untold(&self, finding: Finding, meaning: &Meaning, lack: Lack, results: &Results) -> Finding {
-        let cold = self.parts().ok().and_then(|(times, history)| {
-            let least = times.least_cure_temperature_k?;
-            history.first_below_s(least).ok()?
-        });
-        let (Some(at_s), Some(least)) = (cold, self.adhesive.least_cure_temperature.get()) else {
-            return finding.unknown(format!("{} for {} cannot be told.", meaning.what, self.joint), lack);
+    fn untold(&self, finding: Finding, what: &str, answer: &Answer, results: &Results) -> Finding {
+        let statement = format!("{what} for {} cannot be told.", self.joint);
+        let (below_at_s, least) = match (answer, self.adhesive.least_cure_temperature.get()) {
+            (Answer::Cold { below_at_s }, Some(least)) => (*below_at_s, least),
+            (Answer::Lacking(lack), _) => return finding.unknown(statement, lack.clone()),
+            _ => return finding.unknown(statement, too_cold(self.adhesive)),
         };
         Finding {
             statement: format!(
-                "{} for {} is not promised: the parts are below {} from {} after first mix.",
-                meaning.what,
+                "{what} for {} is not promised: the parts are below {} from {} after first mix.",
                 self.joint,
                 results.print(least.celsius(), Kind::Temperature),
-                results.print(at_s, Kind::Time)
+                results.print(below_at_s, Kind::Time)
             ),
             limit: Some(Measure::of(least.celsius(), Kind::Temperature)),
             verdict: Verdict::NotMet,
@@ -287,10 +344,13 @@ impl Clockwork<'_> {
     }
 
     fn at_what_temperature(&self, results: &Results) -> String {
-        match self.day.temperature.get() {
-            Some(temperature) => format!("At {}.", results.print(temperature.celsius(), Kind::Temperature)),
-            None => "On the logged temperature.".to_owned(),
-        }
+        let base = match self.day.temperature.get() {
+            Some(temperature) => format!("At {}", results.print(temperature.celsius(), Kind::Temperature)),
+            None => "On the logged temperature".to_owned(),
+        };
+        let stages = self.temperatures.as_ref().map_or(&[][..], |temperatures| &temperatures.stages);
+        let heated = stages.iter().map(|stage| plan::in_words(stage, results));
+        format!("{}.", std::iter::once(base).chain(heated).collect::<Vec<_>>().join(", "))
     }
 
     /// How the cure is carried from one temperature to another, in words.
@@ -312,35 +372,52 @@ impl Clockwork<'_> {
 
     /// The strength at the end of the temperature given.
     fn at_end(&self, results: &mut Results) {
-        let known = self.parts().and_then(|(times, history)| {
-            times.strength_at_end(history).map_err(|error| refused(&error, &self.adhesive.cure.key))
+        let fraction = self.parts().and_then(|(times, temperatures)| {
+            let [cold, warm] = temperatures.parts.ends().map(|history| self.fraction_at_end(times, history));
+            match (cold?, warm?) {
+                (Some(cold), Some(warm)) if (cold - warm).abs() > SAME_FRACTION => {
+                    let bounds = format!(
+                        "the share of the strength is {:.0} % and {:.0} %",
+                        cold * 100.0,
+                        warm * 100.0
+                    );
+                    Err(temperatures.parts.open(self.day, &bounds, results))
+                }
+                (cold, _) => Ok(cold),
+            }
         });
-        let key = || self.adhesive.cure.key.clone();
-        let fraction = match known {
-            Err(lack) => Err(lack),
-            // A temperature without an end has no strength at its end: nothing is asked.
-            Ok(StrengthAtEnd::NoEnd) => return,
-            Ok(StrengthAtEnd::Known(strength)) => Ok(strength.at_least()),
-            Ok(StrengthAtEnd::Missing) => Err(Lack::Missing { keys: vec![key()] }),
-            Ok(StrengthAtEnd::NothingPromised { .. }) => Err(Lack::OutOfData {
-                what: "the temperature lies below the least cure temperature, where the adhesive promises nothing".to_owned(),
-                key: self.adhesive.least_cure_temperature.key.clone(),
-            }),
-        };
-        results.quantities.put(&names::STRENGTH_FRACTION, &[self.joint], fraction);
+        // A temperature without an end has no strength at its end: nothing is asked.
+        if let Some(fraction) = fraction.transpose() {
+            results.quantities.put(&names::STRENGTH_FRACTION, &[self.joint], fraction);
+        }
     }
 
-    /// The strength over time for a chart, as far as the table reaches.
+    fn fraction_at_end(&self, times: &AdhesiveTimes, history: &History) -> Known<Option<f64>> {
+        let key = &self.adhesive.cure.key;
+        match times.strength_at_end(history).map_err(|error| refused(&error, key))? {
+            StrengthAtEnd::NoEnd => Ok(None),
+            StrengthAtEnd::Known(strength) => Ok(Some(strength.at_least())),
+            StrengthAtEnd::Missing => Err(Lack::Missing { keys: vec![key.clone()] }),
+            StrengthAtEnd::NothingPromised { .. } => Err(too_cold(self.adhesive)),
+        }
+    }
+
+    /// The strength over time for a chart, as far as the table reaches; behind a gap of the log it is not known.
     fn curve(&self, results: &mut Results) {
         /// Enough for a chart of any width.
         const POINTS: u32 = 200;
-        let Ok((times, history)) = self.parts() else { return };
+        let Ok((times, temperatures)) = self.parts() else { return };
         let Some(table) = &times.strength else { return };
-        let Ok(Clock::Reached { at_s: full_s }) = times.strength(history, 1.0) else { return };
+        let [coldest, _] = temperatures.parts.ends();
+        let known_s = temperatures.parts.gaps().first().map_or(f64::INFINITY, |gap| gap.from_s);
+        let Ok(Clock::Reached { at_s: full_s }) = times.strength(coldest, 1.0) else { return };
         let points = (1..=POINTS).filter_map(|index| {
             // Evenly spaced in the logarithm of time over four decades, as the table is read.
             let time_s = full_s * libm::exp10(4.0 * (f64::from(index) / f64::from(POINTS) - 1.0));
-            let equivalent_s = table.law().equivalent_time_s(history, time_s).ok()?;
+            if time_s > known_s {
+                return None;
+            }
+            let equivalent_s = table.law().equivalent_time_s(coldest, time_s).ok()?;
             match table.strength_after(equivalent_s).ok()? {
                 // Before the first row the table says nothing, and neither does the curve.
                 Strength::LessThan { .. } => None,
@@ -354,4 +431,11 @@ impl Clockwork<'_> {
             &points.collect::<Vec<_>>(),
         );
     }
+}
+
+/// Whether an adhesive reaches its full strength in one hold at one temperature, by its cure table.
+pub(super) fn cures_fully(adhesive: &Adhesive, temperature_k: f64, hold_s: f64) -> bool {
+    let Ok(times) = times(adhesive) else { return false };
+    let Ok(hold) = History::constant(temperature_k, Some(hold_s)) else { return false };
+    matches!(times.strength(&hold, 1.0), Ok(Clock::Reached { .. }))
 }
