@@ -411,13 +411,16 @@ impl Clockwork<'_> {
         let [coldest, _] = temperatures.parts.ends();
         let known_s = temperatures.parts.gaps().first().map_or(f64::INFINITY, |gap| gap.from_s);
         let Ok(Clock::Reached { at_s: full_s }) = times.strength(coldest, 1.0) else { return };
+        // Added up from point to point: a logger may have written a hundred thousand rows.
+        let (mut before_s, mut equivalent_s) = (0.0, 0.0);
         let points = (1..=POINTS).filter_map(|index| {
             // Evenly spaced in the logarithm of time over four decades, as the table is read.
             let time_s = full_s * libm::exp10(4.0 * (f64::from(index) / f64::from(POINTS) - 1.0));
             if time_s > known_s {
                 return None;
             }
-            let equivalent_s = table.law().equivalent_time_s(coldest, time_s).ok()?;
+            equivalent_s += coldest.integrate(before_s, time_s, |kelvin| table.law().rate(kelvin)).ok()?;
+            before_s = time_s;
             match table.strength_after(equivalent_s).ok()? {
                 // Before the first row the table says nothing, and neither does the curve.
                 Strength::LessThan { .. } => None,
