@@ -3,7 +3,7 @@
 //! [`read`] reports every problem of a job in one go, each with its place, what was found, what is allowed
 //! and how to mend it. [`edit`] changes values and keeps comments and order. Each table is written down once
 //! (see `tables/`), and from that one description come the reader, the JSON [`schema`], the suggestions and
-//! the [`reference`] page, so that they cannot drift apart.
+//! the [`reference()`] page, so that they cannot drift apart.
 
 mod check;
 mod data;
