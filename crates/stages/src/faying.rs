@@ -62,6 +62,7 @@ pub(crate) struct Flat {
 }
 
 /// Two boxes with the layer between them.
+#[derive(Debug, Clone)]
 pub(crate) struct Geometry {
     pub(crate) outer: BoxSizes,
     pub(crate) inner: BoxSizes,

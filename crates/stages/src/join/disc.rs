@@ -8,7 +8,7 @@ use quantity::Kind;
 
 use super::adhesive::{Data, bondline_share};
 use super::lap::failed;
-use super::nominal::{GAMMA_MA, Nominal};
+use super::nominal::{GAMMA_MA, Nominal, Shear};
 use super::subject::{Case, Subject, partial_factor};
 use super::{about, environment, plate_rivets};
 use crate::Results;
@@ -87,7 +87,9 @@ fn under(subject: &Subject<'_>, disc: &Disc, case: &Case<'_>, load: &DiscLoad, r
         Ok(checked) => checked.judged(finding, case, results),
     });
     let nominal = checked.and_then(|checked| checked.nominal());
-    environment::find(subject, case, &nominal, results);
+    // A disc has no overlap to lengthen.
+    let shear = Shear { now_mpa: Err(Lack::NoLoad), at_overlap: &|_| Err(Lack::NoLoad) };
+    environment::find(subject, case, &nominal, &shear, results);
     plate_rivets::find(subject, case, None, Err(Lack::Missing { keys: Vec::new() }), &Ok(0.0), results);
 }
 

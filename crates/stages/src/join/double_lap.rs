@@ -9,6 +9,7 @@ use quantity::Kind;
 
 use super::adhesive::{Data, Values};
 use super::lap::{Demand, adherend, case, failed, riveted_wall, temperature_change_k};
+use super::nominal::Shear;
 use super::plates::{self, Plate};
 use super::subject::{Case, Subject};
 use super::{about, environment, nominal, plate_rivets};
@@ -47,6 +48,8 @@ fn under(subject: &Subject<'_>, lap: &DoubleLap, case: &Case<'_>, load: &Load, r
     results.quantities.put(&names::MEAN_SHEAR, &fill, shear.clone());
 
     let data = subject.data();
+    let at_overlap = |overlap_mm: f64| line.clone().map(|line| line / BONDLINES / overlap_mm);
+    let shear = Shear { now_mpa: shear, at_overlap: &at_overlap };
     let nominal = nominal::find(subject, case, &shear, &data, results);
     elastic_plastic_capacity(subject, lap, case, &line, &data, results);
     if let Ok(demand) = &demand {
@@ -55,7 +58,7 @@ fn under(subject: &Subject<'_>, lap: &DoubleLap, case: &Case<'_>, load: &Load, r
         let outer = Plate { word: "outer", table: &lap.outer, force_n_mm: force / BONDLINES, moment_n: None };
         plates::find(subject, case, &[inner, outer], results);
     }
-    environment::find(subject, case, &nominal, results);
+    environment::find(subject, case, &nominal, &shear, results);
     let force = demand.as_ref().map(|demand| demand.axial_n.hypot(demand.shear_n)).map_err(Lack::clone);
     let plates = || -> Known<plate_rivets::Plates> {
         Ok(plate_rivets::Plates {

@@ -5,7 +5,7 @@ use job::tables::Service;
 use quantity::{Kind, Temperature};
 
 use super::adhesive::{glass_transition_c, temperature_share};
-use super::nominal::{Nominal, longer_overlap};
+use super::nominal::{Nominal, Shear, longer_overlap};
 use super::subject::{Case, Subject};
 use crate::Results;
 use crate::bond_day::BondDay;
@@ -14,7 +14,13 @@ use crate::bond_day::BondDay;
 const MARGIN_K: f64 = 28.0;
 
 /// The reserve of the bond at the ends of service.
-pub(super) fn find(subject: &Subject<'_>, case: &Case<'_>, nominal: &Known<Nominal>, results: &mut Results) {
+pub(super) fn find(
+    subject: &Subject<'_>,
+    case: &Case<'_>,
+    nominal: &Known<Nominal>,
+    shear: &Shear<'_>,
+    results: &mut Results,
+) {
     // Where the bond cannot be judged at 23 °C it cannot be judged anywhere else; one finding says so.
     let Ok(nominal) = nominal else { return };
     if !case.is_required() {
@@ -33,6 +39,7 @@ pub(super) fn find(subject: &Subject<'_>, case: &Case<'_>, nominal: &Known<Nomin
                 subject,
                 nominal,
                 share,
+                shear,
                 results,
                 &format!("at {}, the {word} service", results.print(celsius, Kind::Temperature)),
             ),
@@ -46,7 +53,7 @@ pub(super) fn find(subject: &Subject<'_>, case: &Case<'_>, nominal: &Known<Nomin
         let finding = started(subject, case, "bond_wet");
         let share = subject.adhesive().and_then(|adhesive| Ok(*adhesive.wet_strength.need()?));
         results.findings.push(match share {
-            Ok(share) => judged(finding, subject, nominal, share, results, "wet at 23 °C"),
+            Ok(share) => judged(finding, subject, nominal, share, shear, results, "wet at 23 °C"),
             Err(lack) => {
                 finding.unknown("Whether the bond carries this wet cannot be told.".to_owned(), lack)
             }
@@ -81,6 +88,7 @@ fn judged(
     subject: &Subject<'_>,
     nominal: &Nominal,
     share: f64,
+    shear: &Shear<'_>,
     results: &Results,
     condition: &str,
 ) -> Finding {
@@ -93,7 +101,7 @@ fn judged(
         reserve: Some(reserve),
         verdict: Verdict::of_reserve(reserve),
         because: format!("The adhesive has {:.0} % of its strength there.", share * 100.0),
-        next: if reserve < 1.0 { longer_overlap(subject, reserve, results) } else { None },
+        next: if reserve < 1.0 { longer_overlap(subject, &changed, shear, results) } else { None },
         ..finding
     }
 }

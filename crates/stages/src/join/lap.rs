@@ -7,6 +7,7 @@ use mechanics::bondline::Bondline;
 use mechanics::strip;
 
 use super::adhesive::Values;
+use super::nominal::Shear;
 use super::plates::{self, Plate};
 use super::subject::{Case, Subject};
 use super::{about, environment, nominal, plate_rivets, stresses};
@@ -45,16 +46,15 @@ fn under(built: &Built<'_>, case: &Case<'_>, load: &Load, ask: &Ask, results: &m
     let subject = built.subject;
     let demand = Demand::of(&built.lap.width, &built.lap.overlap, load);
     let fill = [subject.name, case.name];
+    let line = demand.as_ref().map(Demand::line_load_n_mm).map_err(Lack::clone);
     let shear = demand.as_ref().map(Demand::mean_shear_mpa).map_err(Lack::clone);
     results.quantities.put(&names::MEAN_SHEAR, &fill, shear.clone());
-    results.quantities.put(
-        &names::LINE_LOAD,
-        &fill,
-        demand.as_ref().map(Demand::line_load_n_mm).map_err(Lack::clone),
-    );
+    results.quantities.put(&names::LINE_LOAD, &fill, line.clone());
 
     let data = subject.data();
     let edge = stresses::find(built, case, &demand, &data, ask, results);
+    let at_overlap = |overlap_mm: f64| line.clone().map(|line| line / overlap_mm);
+    let shear = Shear { now_mpa: shear, at_overlap: &at_overlap };
     let nominal = nominal::find(subject, case, &shear, &data, results);
     if let Ok(demand) = &demand {
         let force_n_mm = demand.axial_n / demand.width_mm;
@@ -63,7 +63,7 @@ fn under(built: &Built<'_>, case: &Case<'_>, load: &Load, ask: &Ask, results: &m
         let plates = [plate("upper", &built.lap.upper, 0), plate("lower", &built.lap.lower, 1)];
         plates::find(subject, case, &plates, results);
     }
-    environment::find(subject, case, &nominal, results);
+    environment::find(subject, case, &nominal, &shear, results);
     let force = demand.as_ref().map(|demand| demand.axial_n.hypot(demand.shear_n)).map_err(Lack::clone);
     let wall = |plate| riveted_wall(subject.tables, plate, 1.0);
     let plates = || -> Known<plate_rivets::Plates> {

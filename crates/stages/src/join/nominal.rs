@@ -12,6 +12,14 @@ use crate::Results;
 /// Partial factor of EN 1999-1-1:2007, 8.6.3 for adhesive joints (from memory).
 pub(super) const GAMMA_MA: f64 = 3.0;
 
+/// The nominal shear of a case: as the joint is, and at another overlap.
+pub(super) struct Shear<'a> {
+    /// As the joint is, MPa.
+    pub(super) now_mpa: Known<f64>,
+    /// At another overlap (mm), MPa.
+    pub(super) at_overlap: &'a dyn Fn(f64) -> Known<f64>,
+}
+
 /// The nominal check at 23 °C, dry.
 #[derive(Clone)]
 pub(super) struct Nominal {
@@ -63,10 +71,11 @@ fn basis(method: Option<Method>) -> Basis {
 pub(super) fn find(
     subject: &Subject<'_>,
     case: &Case<'_>,
-    shear_mpa: &Known<f64>,
+    shear: &Shear<'_>,
     data: &Known<Data>,
     results: &mut Results,
 ) -> Known<Nominal> {
+    let shear_mpa = &shear.now_mpa;
     let fill = [subject.name, case.name];
     let finding = subject.under(case, "bond", basis(method(subject.tables).ok()));
     if shear_mpa.as_ref().is_ok_and(|shear| *shear <= 0.0) {
@@ -108,7 +117,7 @@ pub(super) fn find(
             );
             finding.unknown(statement, lack.clone())
         }
-        Ok(nominal) => judged(finding, subject, case, nominal, results),
+        Ok(nominal) => judged(finding, subject, case, nominal, shear, results),
     });
     nominal
 }
@@ -133,6 +142,7 @@ fn judged(
     subject: &Subject<'_>,
     case: &Case<'_>,
     nominal: &Nominal,
+    shear: &Shear<'_>,
     results: &Results,
 ) -> Finding {
     let reserve = nominal.reserve();
@@ -162,21 +172,49 @@ fn judged(
             nominal.gamma,
             nominal.factor.1
         ),
-        next: if verdict == Verdict::NotMet { longer_overlap(subject, reserve, results) } else { None },
+        next: if verdict == Verdict::NotMet {
+            longer_overlap(subject, nominal, shear, results)
+        } else {
+            None
+        },
         ..finding
     }
 }
 
-/// The overlap at which nominal shear, which falls in proportion to it, is just carried; in whole millimetres.
-pub(super) fn longer_overlap(subject: &Subject<'_>, reserve: f64, results: &Results) -> Option<Next> {
+/// The least overlap in whole millimetres at which the nominal shear is carried.
+///
+/// Where the line load stays, shear falls in proportion to the overlap and the first guess is the answer. In a sleeve
+/// the middle of the bond moves away from the cut as the overlap grows, and its moment with it: each guess is computed
+/// anew until one is carried.
+pub(super) fn longer_overlap(
+    subject: &Subject<'_>,
+    nominal: &Nominal,
+    shear: &Shear<'_>,
+    results: &Results,
+) -> Option<Next> {
+    /// An overlap of ten times what there is is no answer; some other part must change.
+    const MOST: f64 = 10.0;
     let Some(entry) = subject.overlap else {
         return Some(Next::from(
             "Make the bonded area larger, or load it less in that condition.".to_owned(),
         ));
     };
     let overlap = entry.get()?.mm();
-    // A little more than needed, so that rounding in the last digit cannot spoil it.
-    let needed = (overlap / reserve * (1.0 + 1e-9)).ceil();
+    let allowed = nominal.allowed_mpa() / nominal.factor.0;
+    let mut needed = overlap;
+    loop {
+        let found = (shear.at_overlap)(needed).ok()?;
+        if found <= allowed {
+            break;
+        }
+        // A little more than needed, so that rounding in the last digit cannot spoil it.
+        needed = (needed * found / allowed * (1.0 + 1e-9)).ceil().max(needed.floor() + 1.0);
+        if needed > MOST * overlap {
+            return Some(Next::from(
+                "No longer overlap does; take a stronger adhesive, or load it less.".to_owned(),
+            ));
+        }
+    }
     let value = format!("\"{}\"", quantity::print_exact(needed, Kind::Length));
     let text = format!(
         "Make the overlap {} instead of {}, if the parts carry it.",

@@ -8,6 +8,7 @@ use quantity::Kind;
 
 use super::adhesive::{Data, Values};
 use super::lap::failed;
+use super::nominal::Shear;
 use super::subject::{Case, Subject};
 use super::{about, environment, nominal, plate_rivets};
 use crate::Results;
@@ -85,8 +86,11 @@ fn under(subject: &Subject<'_>, tube: &Tube, case: &Case<'_>, load: &TubeLoad, r
             ..finding
         },
     });
+    // Load and torque stay; shear falls in proportion to the overlap.
+    let at_overlap = |overlap_mm: f64| Ok(shear.clone()? * tube.overlap.need()?.mm() / overlap_mm);
+    let shear = Shear { now_mpa: shear.clone(), at_overlap: &at_overlap };
     let nominal = nominal::find(subject, case, &shear, &data, results);
-    environment::find(subject, case, &nominal, results);
+    environment::find(subject, case, &nominal, &shear, results);
     plate_rivets::find(subject, case, None, Err(Lack::Missing { keys: Vec::new() }), &Ok(0.0), results);
 }
 

@@ -14,6 +14,7 @@ use job::{Entry, Job};
 use mechanics::perimeter::{self, LineLoad, Sharing};
 use mechanics::statics::Resultants;
 
+use super::nominal::Shear;
 use super::subject::{Case, Subject};
 use super::{about, environment, nominal};
 use crate::bond_day::BondDay;
@@ -142,8 +143,13 @@ fn under(form: &Form<'_>, load: &loads::Load<'_>, ask: &Ask, results: &mut Resul
     fields::put(form, load, &data, ask, results);
     // Nominal shear at the worst point of the perimeter: the line load over the overlap.
     let shear = line.and_then(|line| Ok(line / geometry.clone()?.overlap_mm));
+    let at_overlap = |overlap_mm: f64| {
+        let longer = Geometry { overlap_mm, ..geometry.clone()?.clone() };
+        Ok(governing(&longer, at_cut.clone()?)?.line.resultant_n_mm() / overlap_mm)
+    };
+    let shear = Shear { now_mpa: shear, at_overlap: &at_overlap };
     let nominal = nominal::find(subject, case, &shear, &data, results);
-    environment::find(subject, case, &nominal, results);
+    environment::find(subject, case, &nominal, &shear, results);
     let capacities = parts::find(form, load, &data, results);
     rivets::share(form, case, &data, results);
     rivets::bond_lost(form, load, results);
