@@ -62,6 +62,25 @@ pub(super) fn overlap_nodes(x: &mut Vec<f64>, length: f64, mesh: &Mesh) {
     }
 }
 
+/// Moves the nearest node to a station, or sets one there where moving would squeeze an element.
+pub(super) fn move_to(x: &mut Vec<f64>, station: f64) {
+    let after = x.partition_point(|node| *node < station);
+    let (Some(&right), Some(&left)) = (x.get(after), after.checked_sub(1).and_then(|j| x.get(j))) else {
+        return;
+    };
+    let (near, j) = if station - left < right - station { (left, after - 1) } else { (right, after) };
+    let off = (station - near).abs();
+    if off <= 1e-9 * (right - left) {
+        return;
+    }
+    // The ends stay; a node that was set for another station does not move twice, for it is hit within a hair.
+    if j > 0 && j + 1 < x.len() && off < 0.25 * (right - left) {
+        x[j] = station;
+    } else {
+        x.insert(after, station);
+    }
+}
+
 /// Fills `x` with the n + 1 distances of an arm's nodes from the overlap, from 0 to the arm's
 /// length, finer at the overlap; empty for an arm of no length.
 ///

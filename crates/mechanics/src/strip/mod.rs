@@ -21,6 +21,7 @@ mod antiplane;
 mod element;
 mod mesh;
 mod model;
+pub mod progressive;
 mod solve;
 mod system;
 

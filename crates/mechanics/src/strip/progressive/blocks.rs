@@ -1,0 +1,226 @@
+//! Block tridiagonal systems, neither symmetric nor definite: a softening bond leaves them neither.
+
+/// Why a system could not be solved.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) struct Singular {
+    /// The node at which nothing was left to divide by.
+    pub(super) node: usize,
+}
+
+/// One block.
+pub(super) type Block<const N: usize> = [[f64; N]; N];
+
+/// A matrix of blocks on the diagonal and on both sides of it.
+#[derive(Debug, Clone, Default)]
+pub(super) struct Tridiagonal<const N: usize> {
+    pub(super) diagonal: Vec<Block<N>>,
+    /// Row j + 1, column j.
+    pub(super) below: Vec<Block<N>>,
+    /// Row j, column j + 1.
+    pub(super) above: Vec<Block<N>>,
+}
+
+impl<const N: usize> Tridiagonal<N> {
+    /// Makes the matrix zero, with the given number of nodes.
+    pub(super) fn reset(&mut self, nodes: usize) {
+        for (blocks, count) in
+            [(&mut self.diagonal, nodes), (&mut self.below, nodes - 1), (&mut self.above, nodes - 1)]
+        {
+            blocks.clear();
+            blocks.resize(count, [[0.0; N]; N]);
+        }
+    }
+
+    /// Cuts an unknown off the rest and puts 1 on its diagonal.
+    pub(super) fn hold(&mut self, node: usize, k: usize) {
+        let diagonal = &mut self.diagonal[node];
+        for row in diagonal.iter_mut() {
+            row[k] = 0.0;
+        }
+        diagonal[k] = [0.0; N];
+        diagonal[k][k] = 1.0;
+        if let Some(above) = self.above.get_mut(node) {
+            above[k] = [0.0; N];
+        }
+        if let Some(below) = self.below.get_mut(node) {
+            for row in below.iter_mut() {
+                row[k] = 0.0;
+            }
+        }
+        if node > 0 {
+            self.below[node - 1][k] = [0.0; N];
+            for row in &mut self.above[node - 1] {
+                row[k] = 0.0;
+            }
+        }
+    }
+
+    /// Solves for two right sides at once, in place; the matrix is spent.
+    ///
+    /// Block elimination from the first node to the last, with row exchange within each block.
+    pub(super) fn solve(&mut self, right: &mut [[[f64; 2]; N]]) -> Result<(), Singular> {
+        let nodes = self.diagonal.len();
+        for j in 0..nodes {
+            if j > 0 {
+                let (before, here) = right.split_at_mut(j);
+                let (below, upper) = (&self.below[j - 1], &self.above[j - 1]);
+                let (diagonal, last) = (&mut self.diagonal[j], &before[j - 1]);
+                for i in 0..N {
+                    for k in 0..N {
+                        let factor = below[i][k];
+                        if factor != 0.0 {
+                            for (to, from) in diagonal[i].iter_mut().zip(&upper[k]) {
+                                *to -= factor * from;
+                            }
+                            here[0][i][0] -= factor * last[k][0];
+                            here[0][i][1] -= factor * last[k][1];
+                        }
+                    }
+                }
+            }
+            let mut none = [[0.0; N]; N];
+            let above = self.above.get_mut(j).unwrap_or(&mut none);
+            divide(&mut self.diagonal[j], above, &mut right[j]).ok_or(Singular { node: j })?;
+        }
+        for j in (0..nodes - 1).rev() {
+            let (here, after) = right.split_at_mut(j + 1);
+            let (above, next) = (&self.above[j], &after[0]);
+            for i in 0..N {
+                for k in 0..N {
+                    here[j][i][0] -= above[i][k] * next[k][0];
+                    here[j][i][1] -= above[i][k] * next[k][1];
+                }
+            }
+        }
+        Ok(())
+    }
+}
+
+/// Replaces `above` and `right` by what `diagonal` makes of them, by Gauss-Jordan with row exchange.
+#[inline]
+fn divide<const N: usize>(
+    diagonal: &mut Block<N>,
+    above: &mut Block<N>,
+    right: &mut [[f64; 2]; N],
+) -> Option<()> {
+    for p in 0..N {
+        let best = (p..N).max_by(|a, b| diagonal[*a][p].abs().total_cmp(&diagonal[*b][p].abs()))?;
+        if best != p {
+            diagonal.swap(p, best);
+            above.swap(p, best);
+            right.swap(p, best);
+        }
+        let over = 1.0 / diagonal[p][p];
+        if !over.is_finite() {
+            return None;
+        }
+        for entry in diagonal[p].iter_mut().skip(p) {
+            *entry *= over;
+        }
+        for entry in &mut above[p] {
+            *entry *= over;
+        }
+        right[p][0] *= over;
+        right[p][1] *= over;
+        let (row, tail, sides) = (diagonal[p], above[p], right[p]);
+        for i in 0..N {
+            let factor = diagonal[i][p];
+            if i != p && factor != 0.0 {
+                for (to, from) in diagonal[i].iter_mut().zip(&row).skip(p) {
+                    *to -= factor * from;
+                }
+                for (to, from) in above[i].iter_mut().zip(&tail) {
+                    *to -= factor * from;
+                }
+                right[i][0] -= factor * sides[0];
+                right[i][1] -= factor * sides[1];
+            }
+        }
+    }
+    Some(())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use proptest::prelude::*;
+
+    proptest! {
+        /// What is solved gives back its right side: within the rounding of blocks whose diagonal leads.
+        #[test]
+        fn law_the_solution_meets_both_right_sides(
+            entries in prop::collection::vec(-1.0..1.0_f64, 5 * 3 * 9),
+            sides in prop::collection::vec(-1.0..1.0_f64, 5 * 3 * 2),
+        ) {
+            const N: usize = 3;
+            let nodes = 5;
+            let mut matrix = Tridiagonal::<N>::default();
+            matrix.reset(nodes);
+            let mut next = entries.iter().copied();
+            for j in 0..nodes {
+                for i in 0..N {
+                    for k in 0..N {
+                        // Off the diagonal of the block the greatest: rows must be exchanged.
+                        let lead = if (i + 1) % N == k { 8.0 } else { 0.0 };
+                        matrix.diagonal[j][i][k] = next.next().unwrap() + lead;
+                        if j + 1 < nodes {
+                            matrix.below[j][i][k] = next.next().unwrap();
+                            matrix.above[j][i][k] = next.next().unwrap();
+                        }
+                    }
+                }
+            }
+            let mut right = vec![[[0.0; 2]; N]; nodes];
+            for (j, node) in right.iter_mut().enumerate() {
+                for (i, row) in node.iter_mut().enumerate() {
+                    *row = [sides[2 * (j * N + i)], sides[2 * (j * N + i) + 1]];
+                }
+            }
+            let mut solved = right.clone();
+            matrix.clone().solve(&mut solved).unwrap();
+            for j in 0..nodes {
+                for i in 0..N {
+                    for side in 0..2 {
+                        let mut sum = 0.0;
+                        for k in 0..N {
+                            sum += matrix.diagonal[j][i][k] * solved[j][k][side];
+                            if j > 0 {
+                                sum += matrix.below[j - 1][i][k] * solved[j - 1][k][side];
+                            }
+                            if j + 1 < nodes {
+                                sum += matrix.above[j][i][k] * solved[j + 1][k][side];
+                            }
+                        }
+                        prop_assert!((sum - right[j][i][side]).abs() < 1e-12);
+                    }
+                }
+            }
+        }
+    }
+
+    #[test]
+    fn unit_a_held_unknown_takes_its_own_right_side() {
+        let mut matrix = Tridiagonal::<2>::default();
+        matrix.reset(3);
+        for j in 0..3 {
+            matrix.diagonal[j] = [[4.0, 1.0], [1.0, 3.0]];
+            if j < 2 {
+                matrix.below[j] = [[1.0, 0.5], [0.0, 1.0]];
+                matrix.above[j] = [[1.0, 0.0], [0.5, 1.0]];
+            }
+        }
+        matrix.hold(1, 0);
+        let mut right = vec![[[1.0, 2.0]; 2]; 3];
+        right[1][0] = [0.0, 0.0];
+        matrix.solve(&mut right).unwrap();
+        assert!(right[1][0][0].abs() < 1e-15 && right[1][1][0].abs() > 0.01);
+    }
+
+    #[test]
+    fn unit_nothing_to_divide_by_is_named() {
+        let mut matrix = Tridiagonal::<2>::default();
+        matrix.reset(2);
+        matrix.diagonal[0] = [[1.0, 0.0], [0.0, 1.0]];
+        assert_eq!(matrix.solve(&mut [[[1.0; 2]; 2]; 2]), Err(Singular { node: 1 }));
+    }
+}

@@ -1,0 +1,95 @@
+//! The strip to failure: bond, rivets and adherends give one after another, and the load is followed
+//! through its peak and down.
+//!
+//! [`Joint`] says what is loaded, [`Walker`] loads it and keeps its memory for the next one, [`Outcome`] is
+//! what came of it; [`run`] does it once.
+
+mod beam;
+mod blocks;
+mod cohesive;
+mod law;
+mod layout;
+mod model;
+mod outcome;
+mod path;
+mod plastic;
+mod record;
+mod rivets;
+mod system;
+
+pub use cohesive::{Cohesive, Mixing};
+pub use law::Law;
+pub use model::{Edge, Hardening, Joint};
+pub use outcome::{Effort, End, Event, Moment, Outcome, Place, Side, Spent, Step, What};
+pub use path::Control;
+pub use plastic::Plastic;
+
+use crate::failure::Failure;
+use record::Recorder;
+use system::System;
+
+/// Loads joints one after another in the same memory.
+#[derive(Debug, Clone, Default)]
+pub struct Walker {
+    axial: Option<System<2, 6>>,
+    flat: Option<System<4, 12>>,
+    bending: Option<System<6, 14>>,
+    full: Option<System<8, 20>>,
+    outcome: Outcome,
+}
+
+impl Walker {
+    /// A walker with no memory yet.
+    #[must_use]
+    pub fn new() -> Self {
+        Self::default()
+    }
+
+    /// Loads the joint until it fails.
+    ///
+    /// # Errors
+    ///
+    /// A [`Failure`] that names an argument out of range. That no balance is found is no error but an
+    /// [`End`] without a capacity.
+    pub fn run(&mut self, joint: &Joint, control: &Control) -> Result<&Outcome, Failure> {
+        joint.check()?;
+        let bends = !joint.strip.hold_transverse;
+        let sheared = joint.strip.shear_flow_n_mm != 0.0;
+        let out = &mut self.outcome;
+        match (bends, sheared) {
+            (false, false) => load(&mut self.axial, layout::AXIAL, joint, control, out),
+            (false, true) => load(&mut self.flat, layout::FLAT, joint, control, out),
+            (true, false) => load(&mut self.bending, layout::BENDING, joint, control, out),
+            (true, true) => load(&mut self.full, layout::FULL, joint, control, out),
+        }
+        Ok(&self.outcome)
+    }
+}
+
+fn load<const N: usize, const M: usize>(
+    system: &mut Option<System<N, M>>,
+    layout: layout::Layout,
+    joint: &Joint,
+    control: &Control,
+    out: &mut Outcome,
+) {
+    let system = system.get_or_insert_with(|| System::new(layout, joint.law));
+    system.prepare(joint);
+    let mut recorder = Recorder::new(joint.strip.axial_n_mm, joint.rows.len());
+    let heated = joint.strip.temperature_change_k != 0.0;
+    path::walk(system, control, heated, &mut recorder, out);
+}
+
+/// Loads one joint in memory of its own; see [`Walker::run`].
+///
+/// # Errors
+///
+/// As [`Walker::run`].
+pub fn run(joint: &Joint, control: &Control) -> Result<Outcome, Failure> {
+    let mut walker = Walker::new();
+    walker.run(joint, control)?;
+    Ok(walker.outcome)
+}
+
+#[cfg(test)]
+mod tests;

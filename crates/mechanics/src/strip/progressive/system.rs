@@ -1,0 +1,705 @@
+//! The equations of a strip that gives: internal forces and their change at the present motions.
+
+use super::super::element::{self, BEAM, THREE_POINTS, TWO_POINTS};
+use super::super::mesh;
+use super::super::model::{Ends, Geometry, Section, Strip, Supports};
+use super::beam::{self, Forces, Layers, Yielding};
+use super::blocks::{Singular, Tridiagonal};
+use super::law::{Law, Point, Stiffness};
+use super::layout::{Layout, SlipRows};
+use super::model::Joint;
+use super::rivets::{self, Held};
+use crate::rivet::share::Row;
+
+/// Most bubbles of an element.
+const BUBBLES: usize = 4;
+
+/// An element between two neighbouring nodes.
+#[derive(Debug, Clone, Copy)]
+struct Span {
+    length: f64,
+    /// Which adherends it has.
+    has: [bool; 2],
+    /// Its place among the bonded ones.
+    bond: Option<usize>,
+}
+
+/// A point of the layer at which it is asked.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Gauss<const M: usize> {
+    /// mm from the left end of the overlap.
+    pub(super) x_mm: f64,
+    rows: SlipRows<M>,
+    pub(super) stiffness: Stiffness,
+    /// Length that it stands for, mm.
+    pub(super) length_mm: f64,
+    pub(super) bonded: bool,
+}
+
+/// A rivet row in the strip.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Placed<const N: usize> {
+    pub(super) row: Row,
+    node: usize,
+    rows: [[f64; N]; 3],
+}
+
+/// All that changes on the way.
+#[derive(Debug, Clone)]
+pub(super) struct State<const N: usize> {
+    /// Motions of the nodes.
+    pub(super) motion: Vec<[f64; N]>,
+    bubbles: Vec<[f64; BUBBLES]>,
+    pub(super) points: Vec<[Point; 3]>,
+    pub(super) held: Vec<Held>,
+    /// By span, adherend and place; empty where both are elastic.
+    pub(super) layers: Vec<[[Layers; 2]; 2]>,
+    /// Load factor.
+    pub(super) factor: f64,
+}
+
+impl<const N: usize> Default for State<N> {
+    fn default() -> Self {
+        Self {
+            motion: Vec::new(),
+            bubbles: Vec::new(),
+            points: Vec::new(),
+            held: Vec::new(),
+            layers: Vec::new(),
+            factor: 0.0,
+        }
+    }
+}
+
+impl<const N: usize> State<N> {
+    /// Takes over another state in the memory that is there.
+    pub(super) fn take(&mut self, other: &Self) {
+        self.motion.clone_from(&other.motion);
+        self.bubbles.clone_from(&other.bubbles);
+        self.points.clone_from(&other.points);
+        self.held.clone_from(&other.held);
+        self.layers.clone_from(&other.layers);
+        self.factor = other.factor;
+    }
+}
+
+/// The strip made ready; N unknowns at a node, M of a pair with its bubbles.
+#[derive(Debug, Clone)]
+pub(super) struct System<const N: usize, const M: usize> {
+    layout: Layout,
+    pub(super) law: Law,
+    sections: [Section; 2],
+    yielding: [Option<Yielding>; 2],
+    second_order: bool,
+    /// Nodes, mm from the left end of the overlap, arms included.
+    pub(super) x_mm: Vec<f64>,
+    spans: Vec<Span>,
+    pub(super) gauss: Vec<[Gauss<M>; 3]>,
+    /// First node of the overlap.
+    pub(super) first: usize,
+    pub(super) rows: Vec<Placed<N>>,
+    held: Vec<(usize, usize)>,
+    /// Node, unknown, load at the factor 1.
+    loads: Vec<(usize, usize, f64)>,
+    /// The state at the last balance, and the one that is tried.
+    pub(super) last: State<N>,
+    pub(super) now: State<N>,
+    matrix: Tridiagonal<N>,
+    /// Out of balance, and load at the factor 1; after solving, the motions that they cause.
+    pub(super) right: Vec<[[f64; 2]; N]>,
+    /// Out of balance before solving.
+    residual: Vec<[f64; N]>,
+    /// The same of the bubbles.
+    bubble_right: Vec<[[f64; 2]; BUBBLES]>,
+    bubble_rows: Vec<[[f64; M]; BUBBLES]>,
+    /// What the load does at the last balance.
+    ahead: Vec<[[f64; 2]; N]>,
+    bubbles_ahead: Vec<[[f64; 2]; BUBBLES]>,
+    /// Energy of the residual over its own correction, from the last solution.
+    pub(super) correction_energy: f64,
+}
+
+impl<const N: usize, const M: usize> System<N, M> {
+    pub(super) fn new(layout: Layout, law: Law) -> Self {
+        Self {
+            layout,
+            law,
+            sections: [Section::default(); 2],
+            yielding: [None; 2],
+            second_order: false,
+            x_mm: Vec::new(),
+            spans: Vec::new(),
+            gauss: Vec::new(),
+            first: 0,
+            rows: Vec::new(),
+            held: Vec::new(),
+            loads: Vec::new(),
+            last: State::default(),
+            now: State::default(),
+            matrix: Tridiagonal::default(),
+            right: Vec::new(),
+            residual: Vec::new(),
+            bubble_right: Vec::new(),
+            bubble_rows: Vec::new(),
+            ahead: Vec::new(),
+            bubbles_ahead: Vec::new(),
+            correction_energy: 0.0,
+        }
+    }
+
+    /// Builds mesh, points, supports and loads of a checked joint, at rest.
+    pub(super) fn prepare(&mut self, joint: &Joint) {
+        let strip = &joint.strip;
+        self.law = joint.law;
+        let adherends = [&strip.upper, &strip.lower];
+        self.sections = adherends.map(|adherend| Section::of(adherend, strip.plane, strip.temperature_change_k));
+        self.yielding = std::array::from_fn(|i| {
+            joint.hardening[i].map(|hardening| Yielding::new(adherends[i], &self.sections[i], hardening))
+        });
+        self.second_order =
+            strip.geometry == Geometry::SecondOrder && !strip.hold_transverse && self.layout.w.is_some();
+        self.divide(joint);
+        self.place_rows(joint);
+        self.support_and_load(joint);
+        let nodes = self.x_mm.len();
+        let layers = if self.yielding.iter().any(Option::is_some) { self.spans.len() } else { 0 };
+        self.last.motion.clear();
+        self.last.motion.resize(nodes, [0.0; N]);
+        self.last.bubbles.clear();
+        self.last.bubbles.resize(self.spans.len(), [0.0; BUBBLES]);
+        self.last.points.clear();
+        self.last.points.resize(self.gauss.len(), [Point::default(); 3]);
+        self.last.held.clear();
+        self.last.held.resize(self.rows.len(), Held::default());
+        self.last.layers.clear();
+        self.last.layers.resize(layers, Default::default());
+        self.last.factor = 0.0;
+        self.now.take(&self.last);
+        self.right.clear();
+        self.right.resize(nodes, [[0.0; 2]; N]);
+        self.residual.clear();
+        self.residual.resize(nodes, [0.0; N]);
+        self.bubble_right.clear();
+        self.bubble_right.resize(self.spans.len(), [[0.0; 2]; BUBBLES]);
+        self.bubble_rows.clear();
+        self.bubble_rows.resize(self.spans.len(), [[0.0; M]; BUBBLES]);
+    }
+
+    fn divide(&mut self, joint: &Joint) {
+        let strip = &joint.strip;
+        let [left_mm, right_mm] = if joint.left_edges.is_some() { [0.0; 2] } else { strip.arms_mm() };
+        let mut overlap = Vec::new();
+        mesh::overlap_nodes(&mut overlap, strip.overlap_mm, &strip.mesh);
+        let stations = joint.unbonded_mm.iter().flatten().copied().chain(joint.rows.iter().map(|row| row.x_mm));
+        for station in stations {
+            mesh::move_to(&mut overlap, station);
+        }
+        let mut arm = Vec::new();
+        mesh::arm_nodes(&mut arm, left_mm, &strip.mesh);
+        self.x_mm.clear();
+        self.x_mm.extend(arm.iter().skip(1).rev().map(|x| -x));
+        self.first = self.x_mm.len();
+        self.x_mm.extend(&overlap);
+        mesh::arm_nodes(&mut arm, right_mm, &strip.mesh);
+        self.x_mm.extend(arm.iter().skip(1).map(|x| strip.overlap_mm + x));
+
+        let end = self.first + overlap.len() - 1;
+        self.spans.clear();
+        self.gauss.clear();
+        for (j, ends) in self.x_mm.windows(2).enumerate() {
+            let length = ends[1] - ends[0];
+            let has = [j < end, j >= self.first];
+            let bond = (has == [true; 2]).then_some(self.gauss.len());
+            if bond.is_some() {
+                self.gauss.push(THREE_POINTS.map(|(s, weight)| {
+                    let x_mm = ends[0] + s * length;
+                    let h = strip.bondline.thickness_mm(x_mm);
+                    Gauss {
+                        x_mm,
+                        rows: self.layout.slips::<N, M>(s, length, arms(strip, h)),
+                        stiffness: joint.stiffness(h),
+                        length_mm: weight * length,
+                        bonded: joint.bonded_at(x_mm),
+                    }
+                }));
+            }
+            self.spans.push(Span { length, has, bond });
+        }
+    }
+
+    fn place_rows(&mut self, joint: &Joint) {
+        self.rows.clear();
+        self.rows.extend(joint.rows.iter().map(|row| {
+            let node = (0..self.x_mm.len())
+                .min_by(|a, b| {
+                    let off = |j: usize| (self.x_mm[j] - row.x_mm).abs();
+                    off(*a).total_cmp(&off(*b))
+                })
+                .unwrap_or(self.first);
+            let h = joint.strip.bondline.thickness_mm(row.x_mm);
+            Placed { row: *row, node, rows: self.layout.slips_at_node(arms(&joint.strip, h)) }
+        }));
+    }
+
+    fn support_and_load(&mut self, joint: &Joint) {
+        let strip = &joint.strip;
+        let layout = self.layout;
+        let (left, right) = (0, self.x_mm.len() - 1);
+        self.held.clear();
+        self.loads.clear();
+        let end = self.right_overlap_node();
+        for j in 0..self.x_mm.len() {
+            // Where an adherend is not, none of its motions is.
+            for (adherend, absent) in [j > end, j < self.first].into_iter().enumerate() {
+                let flat = strip.hold_transverse || (adherend == 1 && joint.lower_held_flat);
+                if absent {
+                    self.held.push((j, layout.u[adherend]));
+                    self.held.extend(layout.v.map(|v| (j, v[adherend])));
+                }
+                if (absent || flat) && let Some(w) = layout.w {
+                    self.held.extend([(j, w[adherend]), (j, w[adherend] + 1)]);
+                }
+            }
+        }
+        if let Some(edges) = joint.left_edges {
+            for (adherend, edge) in edges.into_iter().enumerate() {
+                self.held.push((right, layout.u[adherend]));
+                self.held.extend(layout.v.map(|v| (right, v[adherend])));
+                self.loads.push((left, layout.u[adherend], -edge.axial_n_mm));
+                if let Some(w) = layout.w {
+                    self.held.extend([(right, w[adherend]), (right, w[adherend] + 1)]);
+                    self.loads.push((left, w[adherend] + 1, -edge.moment_n));
+                }
+            }
+            return;
+        }
+        match strip.supports {
+            Supports::Gripped { ends, .. } => {
+                self.held.push((left, layout.u[0]));
+                self.held.extend(layout.v.map(|v| (left, v[0])));
+                if let Some(w) = layout.w {
+                    self.held.extend([(left, w[0]), (right, w[1])]);
+                    if ends == Ends::Clamped {
+                        self.held.extend([(left, w[0] + 1), (right, w[1] + 1)]);
+                    }
+                }
+                self.loads.push((right, layout.u[1], strip.axial_n_mm));
+                self.loads.extend(layout.v.map(|v| (right, v[1], strip.shear_flow_n_mm)));
+            }
+            Supports::EdgeResultants { moment_n, shear_n_mm } => {
+                self.held.push((right, layout.u[1]));
+                self.held.extend(layout.v.map(|v| (right, v[1])));
+                // On the left edge the section's positive face belongs to what was cut away.
+                self.loads.push((left, layout.u[0], -strip.axial_n_mm));
+                self.loads.extend(layout.v.map(|v| (left, v[0], -strip.shear_flow_n_mm)));
+                if let Some(w) = layout.w {
+                    self.held.extend([(right, w[1]), (right, w[1] + 1)]);
+                    self.loads.extend([(left, w[0], -shear_n_mm), (left, w[0] + 1, -moment_n)]);
+                }
+            }
+        }
+    }
+
+    /// Last node of the overlap.
+    pub(super) fn right_overlap_node(&self) -> usize {
+        self.first + self.gauss.len()
+    }
+
+    /// Forces out of balance and stiffness at the motions of `now`, whose points, rivets and layers follow.
+    pub(super) fn weigh(&mut self) {
+        self.matrix.reset(self.x_mm.len());
+        for node in &mut self.right {
+            *node = [[0.0; 2]; N];
+        }
+        for &(node, k, load) in &self.loads {
+            self.right[node][k] = [load * self.now.factor, load];
+        }
+        for span in 0..self.spans.len() {
+            let (mut stiffness, mut forces) = ([[0.0; M]; M], [0.0; M]);
+            let local = self.local(span);
+            self.add_adherends(span, &local, &mut stiffness, &mut forces);
+            if let Some(bond) = self.spans[span].bond {
+                self.add_bond(bond, &local, &mut stiffness, &mut forces);
+            }
+            self.condense_and_scatter(span, &mut stiffness, &mut forces);
+        }
+        self.add_rows();
+        for &(node, k) in &self.held {
+            self.matrix.hold(node, k);
+            self.right[node][k] = [0.0; 2];
+        }
+    }
+
+    fn local(&self, span: usize) -> [f64; M] {
+        let mut local = [0.0; M];
+        local[..N].copy_from_slice(&self.now.motion[span]);
+        local[N..2 * N].copy_from_slice(&self.now.motion[span + 1]);
+        local[2 * N..].copy_from_slice(&self.now.bubbles[span][..M - 2 * N]);
+        local
+    }
+
+    fn add_adherends(&mut self, span: usize, local: &[f64; M], stiffness: &mut [[f64; M]; M], forces: &mut [f64; M]) {
+        let Span { length, has, .. } = self.spans[span];
+        for adherend in 0..2 {
+            if !has[adherend] {
+                // Its bubbles have nothing to hold them.
+                let bubble = 2 * N + adherend;
+                stiffness[bubble][bubble] = 1.0;
+                if self.layout.v.is_some() {
+                    stiffness[bubble + 2][bubble + 2] = 1.0;
+                }
+                continue;
+            }
+            let map = self.layout.beam::<N>(adherend);
+            let d = map.map(|k| local[k]);
+            for (place, (s, weight)) in TWO_POINTS.into_iter().enumerate() {
+                let rows = Rows::at(s, length, &d, self.layout.w.is_some(), self.second_order);
+                let answer = self.section(span, adherend, place, rows.strain, rows.curvature);
+                rows.add(&map, weight * length, &answer, self.second_order, stiffness, forces);
+            }
+            if let Some(v) = self.layout.v {
+                let places = [v[adherend], N + v[adherend], 2 * N + 2 + adherend];
+                let k = self.sections[adherend].antiplane / length;
+                let own = [[k, -k, 0.0], [-k, k, 0.0], [0.0, 0.0, 16.0 / 3.0 * k]];
+                for (row, entries) in places.into_iter().zip(own) {
+                    for (column, entry) in places.into_iter().zip(entries) {
+                        stiffness[row][column] += entry;
+                        forces[row] += entry * local[column];
+                    }
+                }
+            }
+        }
+    }
+
+    fn section(&mut self, span: usize, adherend: usize, place: usize, strain: f64, curvature: f64) -> Forces {
+        let Some(yielding) = &self.yielding[adherend] else {
+            return beam::elastic(&self.sections[adherend], strain, curvature);
+        };
+        let before = &self.last.layers[span][adherend][place];
+        let (forces, after) = yielding.respond(before, strain, curvature);
+        self.now.layers[span][adherend][place] = after;
+        forces
+    }
+
+    fn add_bond(&mut self, bond: usize, local: &[f64; M], stiffness: &mut [[f64; M]; M], forces: &mut [f64; M]) {
+        for (g, gauss) in self.gauss[bond].iter().enumerate() {
+            let slip: [f64; 3] = std::array::from_fn(|i| dot(&gauss.rows[i], local));
+            let before = &self.last.points[bond][g];
+            let answer = if gauss.bonded {
+                self.law.respond(gauss.stiffness, before, slip)
+            } else {
+                unbonded(gauss.stiffness, before, slip)
+            };
+            self.now.points[bond][g] = answer.after;
+            let used = [true, self.layout.v.is_some(), self.layout.w.is_some()];
+            for i in (0..3).filter(|i| used[*i]) {
+                let pull = gauss.length_mm * answer.traction[i];
+                for (force, b) in forces.iter_mut().zip(&gauss.rows[i]) {
+                    *force += pull * b;
+                }
+                // Row i of the point's stiffness on the unknowns.
+                let mut change = [0.0; M];
+                for j in (0..3).filter(|j| used[*j]) {
+                    let c = gauss.length_mm * answer.tangent[i][j];
+                    if c != 0.0 {
+                        for (to, b) in change.iter_mut().zip(&gauss.rows[j]) {
+                            *to += c * b;
+                        }
+                    }
+                }
+                for (row, b) in stiffness.iter_mut().zip(&gauss.rows[i]) {
+                    if *b != 0.0 {
+                        for (to, from) in row.iter_mut().zip(&change) {
+                            *to += b * from;
+                        }
+                    }
+                }
+            }
+        }
+    }
+
+    /// Eliminates the bubbles and adds what is left to the nodes.
+    fn condense_and_scatter(&mut self, span: usize, stiffness: &mut [[f64; M]; M], forces: &mut [f64; M]) {
+        for b in (2 * N..M).rev() {
+            let over = 1.0 / stiffness[b][b];
+            let mut pivot = stiffness[b];
+            for entry in &mut pivot {
+                *entry *= over;
+            }
+            let right = -forces[b] * over;
+            for i in 0..b {
+                let factor = stiffness[i][b];
+                if factor != 0.0 {
+                    for (to, from) in stiffness[i].iter_mut().zip(&pivot).take(b) {
+                        *to -= factor * from;
+                    }
+                    forces[i] += factor * right;
+                }
+            }
+            self.bubble_rows[span][b - 2 * N] = pivot;
+            self.bubble_right[span][b - 2 * N] = [right, 0.0];
+        }
+        for i in 0..N {
+            for k in 0..N {
+                self.matrix.diagonal[span][i][k] += stiffness[i][k];
+                self.matrix.above[span][i][k] += stiffness[i][N + k];
+                self.matrix.below[span][i][k] += stiffness[N + i][k];
+                self.matrix.diagonal[span + 1][i][k] += stiffness[N + i][N + k];
+            }
+            self.right[span][i][0] -= forces[i];
+            self.right[span + 1][i][0] -= forces[N + i];
+        }
+    }
+
+    fn add_rows(&mut self) {
+        for (placed, (before, now)) in self.rows.iter().zip(self.last.held.iter().zip(&mut self.now.held)) {
+            let motion = &self.now.motion[placed.node];
+            let slip: [f64; 3] = std::array::from_fn(|i| dot(&placed.rows[i], motion));
+            let answer = rivets::respond(&placed.row, before, slip);
+            let block = &mut self.matrix.diagonal[placed.node];
+            for i in 0..3 {
+                for (k, b) in placed.rows[i].iter().enumerate() {
+                    self.right[placed.node][k][0] -= answer.force[i] * b;
+                    for j in 0..3 {
+                        for (m, c) in placed.rows[j].iter().enumerate() {
+                            block[k][m] += b * answer.tangent[i][j] * c;
+                        }
+                    }
+                }
+            }
+            *now = answer.after;
+        }
+    }
+
+    /// Solves for the motions that residual and load cause; the stiffness is spent.
+    pub(super) fn solve(&mut self) -> Result<(), Singular> {
+        for (to, from) in self.residual.iter_mut().zip(&self.right) {
+            *to = from.map(|pair| pair[0]);
+        }
+        let solved = self.matrix.solve(&mut self.right);
+        let nodes = self.residual.iter().zip(&self.right);
+        let works = nodes.flat_map(|(forces, moved)| forces.iter().zip(moved).map(|(f, m)| f * m[0]));
+        self.correction_energy = works.sum::<f64>().abs();
+        solved?;
+        for span in 0..self.spans.len() {
+            let mut local = [[0.0; 2]; M];
+            local[..N].copy_from_slice(&self.right[span]);
+            local[N..2 * N].copy_from_slice(&self.right[span + 1]);
+            for b in 2 * N..M {
+                let mut moved = self.bubble_right[span][b - 2 * N];
+                for (entry, before) in self.bubble_rows[span][b - 2 * N].iter().zip(&local).take(b) {
+                    moved[0] -= entry * before[0];
+                    moved[1] -= entry * before[1];
+                }
+                local[b] = moved;
+                self.bubble_right[span][b - 2 * N] = moved;
+            }
+        }
+        Ok(())
+    }
+
+    /// Solves for the motions that the load causes at the last balance, and keeps them for every try from there.
+    pub(super) fn foresee(&mut self) -> Result<(), Singular> {
+        self.solve()?;
+        self.ahead.clone_from(&self.right);
+        self.bubbles_ahead.clone_from(&self.bubble_right);
+        Ok(())
+    }
+
+    /// Makes what was tried the last balance.
+    pub(super) fn keep_now(&mut self) {
+        self.last.take(&self.now);
+    }
+
+    /// Gives up what was tried.
+    pub(super) fn return_to_last(&mut self) {
+        self.now.take(&self.last);
+        self.right.clone_from(&self.ahead);
+        self.bubble_right.clone_from(&self.bubbles_ahead);
+    }
+
+    /// Moves by the residual's motions and `change` of the load factor.
+    pub(super) fn advance(&mut self, change: f64) {
+        for (motion, moved) in self.now.motion.iter_mut().zip(&self.right) {
+            for (to, [own, load]) in motion.iter_mut().zip(moved) {
+                *to += own + change * load;
+            }
+        }
+        for (bubbles, moved) in self.now.bubbles.iter_mut().zip(&self.bubble_right) {
+            for (to, [own, load]) in bubbles.iter_mut().zip(moved) {
+                *to += own + change * load;
+            }
+        }
+        self.now.factor += change;
+    }
+
+    /// What the two motions last solved for do to the slips of a point: residual's, load's.
+    pub(super) fn moved_slip(&self, bond: usize, g: usize) -> [[f64; 3]; 2] {
+        let span = self.first + bond;
+        let gauss = &self.gauss[bond][g];
+        let mut slips = [[0.0; 3]; 2];
+        for i in 0..3 {
+            let row = &gauss.rows[i];
+            for side in 0..2 {
+                let nodes = self.right[span].iter().chain(&self.right[span + 1]);
+                let all = nodes.chain(&self.bubble_right[span]);
+                slips[side][i] = row.iter().zip(all).map(|(b, moved)| b * moved[side]).sum();
+            }
+        }
+        slips
+    }
+
+    /// The same of a rivet row.
+    pub(super) fn moved_row(&self, index: usize) -> [[f64; 3]; 2] {
+        let placed = &self.rows[index];
+        std::array::from_fn(|side| {
+            std::array::from_fn(|i| {
+                placed.rows[i].iter().zip(&self.right[placed.node]).map(|(b, moved)| b * moved[side]).sum()
+            })
+        })
+    }
+
+    /// Load at the factor 1 times the motions of a state: the displacement at which the load works, N·mm/mm.
+    pub(super) fn work_of_load(&self, state: &State<N>) -> f64 {
+        self.loads.iter().map(|(node, k, load)| load * state.motion[*node][*k]).sum()
+    }
+
+    /// Axial displacement of the right end less that of the left, mm.
+    pub(super) fn end_displacement_mm(&self) -> f64 {
+        let last = self.x_mm.len() - 1;
+        self.now.motion[last][self.layout.u[1]] - self.now.motion[0][self.layout.u[0]]
+    }
+
+    /// Elastic energy and work spent of the adherends at `now`, N·mm/mm.
+    pub(super) fn adherend_energy(&mut self) -> [f64; 2] {
+        let (mut stored, mut spent) = (0.0, 0.0);
+        for span in 0..self.spans.len() {
+            let Span { length, has, .. } = self.spans[span];
+            let local = self.local(span);
+            for adherend in (0..2).filter(|a| has[*a]) {
+                let map = self.layout.beam::<N>(adherend);
+                let d = map.map(|k| local[k]);
+                for (place, (s, weight)) in TWO_POINTS.into_iter().enumerate() {
+                    let rows = Rows::at(s, length, &d, self.layout.w.is_some(), self.second_order);
+                    let area = weight * length;
+                    let section = self.sections[adherend];
+                    if self.yielding[adherend].is_some() {
+                        let layers = self.now.layers[span][adherend][place];
+                        spent += area * layers.spent_n;
+                        let yielding = self.yielding[adherend].as_ref();
+                        stored += area * yielding.map_or(0.0, |y| y.stored(&layers, rows.strain, rows.curvature));
+                    } else {
+                        let strain = rows.strain - section.thermal_strain;
+                        stored += 0.5
+                            * area
+                            * (section.axial * strain * strain + section.bending * rows.curvature * rows.curvature);
+                    }
+                }
+                if let Some(v) = self.layout.v {
+                    let k = self.sections[adherend].antiplane / length;
+                    let stretch = local[N + v[adherend]] - local[v[adherend]];
+                    let bubble = local[2 * N + 2 + adherend];
+                    stored += 0.5 * k * (stretch * stretch + 16.0 / 3.0 * bubble * bubble);
+                }
+            }
+        }
+        [stored, spent]
+    }
+
+    /// Whether an adherend yields, and its greatest strain over that at which it breaks.
+    pub(super) fn adherend_state(&self, adherend: usize) -> (bool, f64) {
+        let Some(yielding) = &self.yielding[adherend] else { return (false, 0.0) };
+        let places = || self.now.layers.iter().flat_map(move |span| span[adherend].iter());
+        let strain = places().map(|layers| layers.greatest_strain).fold(0.0, f64::max);
+        (places().any(Layers::yielded), strain / yielding.strain_at_break())
+    }
+}
+
+/// Distances of the midplanes from the plane on which the slip is taken.
+fn arms(strip: &Strip, h: f64) -> [f64; 2] {
+    let layer = if strip.lever_arm_includes_bondline { h } else { 0.0 };
+    [0.5 * (strip.upper.thickness_mm + layer), 0.5 * (strip.lower.thickness_mm + layer)]
+}
+
+fn dot<const K: usize>(a: &[f64; K], b: &[f64; K]) -> f64 {
+    a.iter().zip(b).map(|(a, b)| a * b).sum()
+}
+
+/// Where nothing is bonded the plates touch once they have closed the layer's thickness.
+fn unbonded(stiffness: Stiffness, before: &Point, slip: [f64; 3]) -> super::law::Response {
+    let closed = f64::min(slip[2] + stiffness.thickness_mm, 0.0);
+    let traction = [0.0, 0.0, stiffness.opening * closed];
+    let mut tangent = [[0.0; 3]; 3];
+    if closed < 0.0 {
+        tangent[2][2] = stiffness.opening;
+    }
+    super::law::Response { traction, tangent, after: Point { slip, traction, keep: 0.0, ..*before } }
+}
+
+/// How strain and curvature of a beam at one place follow from its unknowns.
+struct Rows {
+    strain_row: [f64; BEAM],
+    curvature_row: [f64; BEAM],
+    turn_row: [f64; BEAM],
+    strain: f64,
+    curvature: f64,
+    bends: bool,
+}
+
+impl Rows {
+    #[inline]
+    fn at(s: f64, l: f64, d: &[f64; BEAM], bends: bool, second_order: bool) -> Self {
+        let bubble = 4.0 * (1.0 - 2.0 * s) / l;
+        let mut rows = Self {
+            strain_row: [-1.0 / l, 0.0, 0.0, bubble, 1.0 / l, 0.0, 0.0],
+            curvature_row: [0.0; BEAM],
+            turn_row: [0.0; BEAM],
+            strain: (d[4] - d[0]) / l + bubble * d[3],
+            curvature: 0.0,
+            bends,
+        };
+        if bends {
+            let h = element::slope(s, l);
+            rows.turn_row = [0.0, h[0], h[1], 0.0, 0.0, h[2], h[3]];
+            let (a, b) = ((12.0 * s - 6.0) / (l * l), 6.0 * s / l);
+            rows.curvature_row = [0.0, a, b - 4.0 / l, 0.0, 0.0, -a, b - 2.0 / l];
+            // By the turns against the chord: differences of deflections lose digits in short beams.
+            let chord = (d[5] - d[1]) / l;
+            rows.curvature = (b - 4.0 / l) * (d[2] - chord) + (b - 2.0 / l) * (d[6] - chord);
+            if second_order {
+                let turn = dot(&rows.turn_row, d);
+                rows.strain += 0.5 * turn * turn;
+                for (to, h) in rows.strain_row.iter_mut().zip(rows.turn_row) {
+                    *to += turn * h;
+                }
+            }
+        }
+        rows
+    }
+
+    #[inline]
+    fn add<const M: usize>(
+        &self,
+        map: &[usize; BEAM],
+        area: f64,
+        answer: &Forces,
+        second_order: bool,
+        stiffness: &mut [[f64; M]; M],
+        forces: &mut [f64; M],
+    ) {
+        let [stretch, both, bend] = answer.stiffness.map(|stiff| stiff * area);
+        let pulled = if second_order { area * answer.axial } else { 0.0 };
+        let used: &[usize] = if self.bends { &[0, 1, 2, 3, 4, 5, 6] } else { &[0, 3, 4] };
+        for &i in used {
+            let (b, c, g) = (self.strain_row[i], self.curvature_row[i], self.turn_row[i]);
+            forces[map[i]] += area * (answer.axial * b + answer.moment * c);
+            let (on_strain, on_curvature, on_turn) = (stretch * b + both * c, both * b + bend * c, pulled * g);
+            let row = &mut stiffness[map[i]];
+            for &j in used {
+                row[map[j]] += on_strain * self.strain_row[j]
+                    + on_curvature * self.curvature_row[j]
+                    + on_turn * self.turn_row[j];
+            }
+        }
+    }
+}
