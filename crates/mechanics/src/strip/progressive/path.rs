@@ -37,7 +37,7 @@ pub struct Control {
 
 impl Default for Control {
     fn default() -> Self {
-        Self { step: 0.2, load_step: 0.08, bend: 0.01, most_steps: 600, most_solutions: 14, to_the_end: false }
+        Self { step: 0.1, load_step: 0.08, bend: 0.01, most_steps: 600, most_solutions: 14, to_the_end: false }
     }
 }
 

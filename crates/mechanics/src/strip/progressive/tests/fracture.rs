@@ -2,26 +2,27 @@
 
 use super::*;
 
-/// Load factor while the damage runs through the middle of the bond.
-fn steady(joint: &Joint) -> f64 {
+/// The way of a joint whose damage runs along it, and the load factor as it passes the middle.
+fn steady(joint: &Joint) -> (Outcome, f64) {
     let out = run(joint, &Control::default()).unwrap();
     assert!(out.energy_error < 0.01, "energies part by {:e}", out.energy_error);
     let middle = 0.4 * joint.strip.overlap_mm;
     let there = |step: &&Step| (step.lost_mm - middle).abs();
     let step = out.steps.iter().min_by(|a, b| there(a).total_cmp(&there(b))).unwrap();
     assert!(there(&step) < 0.1 * joint.strip.overlap_mm, "the damage did not run: {:?}", out.end);
-    step.at.factor
+    let factor = step.at.factor;
+    (out, factor)
 }
 
-/// Two arms of 6 mm over 160 mm, a layer of 0.3 mm; evenly divided, for the damage runs along it.
+/// Two arms of 6 mm over 100 mm, a layer of 0.3 mm; evenly divided, for the damage runs along it.
 fn long(law: Cohesive, edges: [Edge; 2]) -> Joint {
     let strip = Strip {
         upper: plate(6.0),
         lower: plate(6.0),
         bondline: Bondline::Constant(0.3),
-        overlap_mm: 160.0,
+        overlap_mm: 100.0,
         geometry: Geometry::FirstOrder,
-        mesh: Mesh { elements: 320, arm_elements: 1, grading: 1.0 },
+        mesh: Mesh { elements: 160, arm_elements: 1, grading: 1.0 },
         ..coupon()
     };
     Joint { left_edges: Some(edges), ..Joint::new(strip, Law::Cohesive(law)) }
@@ -41,7 +42,7 @@ fn cross_double_cantilever_under_end_moments() {
         let expected = libm::sqrt(toughness * bending);
         let law = Cohesive { mode_1_toughness_n_mm: toughness, ..tough() };
         let edges = [1.0, -1.0].map(|sign| Edge { moment_n: sign * expected, ..Edge::default() });
-        near(steady(&long(law, edges)), 1.0, 5e-3);
+        near(steady(&long(law, edges)).1, 1.0, 5e-3);
     }
 }
 
@@ -57,14 +58,14 @@ fn cross_bars_pulled_in_mode_2() {
         let strip = Strip {
             upper: plate(upper),
             lower: plate(lower),
-            overlap_mm: 300.0,
+            overlap_mm: 200.0,
             hold_transverse: true,
-            mesh: Mesh { elements: 400, arm_elements: 1, grading: 1.0 },
+            mesh: Mesh { elements: 250, arm_elements: 1, grading: 1.0 },
             ..coupon()
         };
         let edges = [Edge { axial_n_mm: expected, ..Edge::default() }, Edge::default()];
         let joint = Joint { left_edges: Some(edges), ..Joint::new(strip, Law::Cohesive(law)) };
-        near(steady(&joint), 1.0, 5e-3);
+        near(steady(&joint).1, 1.0, 5e-3);
     }
 }
 
@@ -101,9 +102,8 @@ fn cross_mixed_mode_steady_state() {
             let toughness = mixed(&law, unit[1] / (unit[0] + unit[1]));
             let expected = libm::sqrt(toughness / (unit[0] + unit[1]));
             let edges = [1.0, second].map(|share| Edge { moment_n: share * expected, ..Edge::default() });
-            let out = run(&long(law, edges), &Control::default()).unwrap();
-            near(steady(&long(law, edges)), 1.0, 1e-2);
-            println!("{law:?} {second} {} {}", steady(&long(law, edges)), dissipated(&out)/toughness);
+            let (out, factor) = steady(&long(law, edges));
+            near(factor, 1.0, 1e-2);
             near(dissipated(&out), toughness, 2e-2);
         }
     }
@@ -120,8 +120,8 @@ fn mixed(law: &Cohesive, mix: f64) -> f64 {
 
 /// Energy spent for each millimetre that the bond has been lost by, while the damage runs.
 fn dissipated(out: &Outcome) -> f64 {
-    let running: Vec<&Step> = out.steps.iter().filter(|step| step.lost_mm > 10.0 && step.lost_mm < 110.0).collect();
+    let running: Vec<&Step> = out.steps.iter().filter(|step| step.lost_mm > 10.0 && step.lost_mm < 70.0).collect();
     let (first, last) = (running[0], running[running.len() - 1]);
-    assert!(last.lost_mm - first.lost_mm > 60.0, "the damage did not run: {:?}", out.end);
+    assert!(last.lost_mm - first.lost_mm > 40.0, "the damage did not run: {:?}", out.end);
     (last.spent.sum_n() - first.spent.sum_n()) / (last.lost_mm - first.lost_mm)
 }
