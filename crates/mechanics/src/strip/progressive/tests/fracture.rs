@@ -14,15 +14,15 @@ fn steady(joint: &Joint) -> (Outcome, f64) {
     (out, factor)
 }
 
-/// Two arms of 6 mm over 100 mm, a layer of 0.3 mm; evenly divided, for the damage runs along it.
+/// Two arms of 6 mm over 150 mm, a layer of 0.3 mm; evenly divided, for the damage runs along it.
 fn long(law: Cohesive, edges: [Edge; 2]) -> Joint {
     let strip = Strip {
         upper: plate(6.0),
         lower: plate(6.0),
         bondline: Bondline::Constant(0.3),
-        overlap_mm: 100.0,
+        overlap_mm: 150.0,
         geometry: Geometry::FirstOrder,
-        mesh: Mesh { elements: 160, arm_elements: 1, grading: 1.0 },
+        mesh: Mesh { elements: 200, arm_elements: 1, grading: 1.0 },
         ..coupon()
     };
     Joint { left_edges: Some(edges), ..Joint::new(strip, Law::Cohesive(law)) }
@@ -97,7 +97,7 @@ fn cross_mixed_mode_steady_state() {
     ];
     for law in laws {
         // From opening alone toward sliding; (1, 0) is the moment on one arm.
-        for second in [-0.7, 0.0, 0.4, 0.7] {
+        for second in [-0.7, 0.0, 0.6] {
             let unit = energies([1.0, second], 0.3);
             let toughness = mixed(&law, unit[1] / (unit[0] + unit[1]));
             let expected = libm::sqrt(toughness / (unit[0] + unit[1]));
@@ -120,8 +120,8 @@ fn mixed(law: &Cohesive, mix: f64) -> f64 {
 
 /// Energy spent for each millimetre that the bond has been lost by, while the damage runs.
 fn dissipated(out: &Outcome) -> f64 {
-    let running: Vec<&Step> = out.steps.iter().filter(|step| step.lost_mm > 10.0 && step.lost_mm < 70.0).collect();
+    let running: Vec<&Step> = out.steps.iter().filter(|step| step.lost_mm > 10.0 && step.lost_mm < 95.0).collect();
     let (first, last) = (running[0], running[running.len() - 1]);
-    assert!(last.lost_mm - first.lost_mm > 40.0, "the damage did not run: {:?}", out.end);
+    assert!(last.lost_mm - first.lost_mm > 50.0, "the damage did not run: {:?}", out.end);
     (last.spent.sum_n() - first.spent.sum_n()) / (last.lost_mm - first.lost_mm)
 }
