@@ -75,6 +75,15 @@ registry! {
         EDGE_MOMENT_LEFT = "join.J.C.edge_moment_left", "N·mm/mm", None, "moment in the upper plate at the left end of the overlap, per width", "linear strip, two beams on an elastic layer";
         EDGE_MOMENT_RIGHT = "join.J.C.edge_moment_right", "N·mm/mm", None, "moment in the lower plate at the right end of the overlap, per width", "linear strip, two beams on an elastic layer";
         LINE_LOAD = "join.J.C.line_load", "N/mm", Some(Kind::LineLoad), "load per width", "definition";
+        ONSET_FACTOR = "join.J.C.onset_factor", "-", None, "multiple of the case's load at which the bond first gives, strengths as written; it depends on the layer's stiffness and is no damage that one would see", "strip to failure";
+        CAPACITY_FACTOR = "join.J.C.capacity_factor", "-", None, "multiple of the case's load at which the bond gives way, strengths as written, no factors", "strip to failure";
+        CAPACITY_FACTOR_FREE = "join.J.C.capacity_factor_free", "-", None, "the same at the worst point of the perimeter, walls free to bend", "strips to failure around the perimeter";
+        CAPACITY_FACTOR_HELD = "join.J.C.capacity_factor_held", "-", None, "the same at the worst point of the perimeter, walls held flat", "strips to failure around the perimeter";
+        CAPACITY_DISPLACEMENT = "join.J.C.capacity_displacement", "mm", Some(Kind::Length), "displacement of the gripped ends at the capacity", "strip to failure";
+        SPENT_OPENING = "join.J.C.spent_opening", "N·mm/mm", None, "work spent on opening the bond until the end of the computed way, per width", "strip to failure";
+        SPENT_SHEAR = "join.J.C.spent_shear", "N·mm/mm", None, "work spent on shearing the bond, per width", "strip to failure";
+        SPENT_RIVETS = "join.J.C.spent_rivets", "N·mm/mm", None, "work spent by the rivets, per width", "strip to failure";
+        SPENT_PLATES = "join.J.C.spent_plates", "N·mm/mm", None, "work spent by yielding plates, per width", "strip to failure";
         HART_SMITH_CAPACITY = "join.J.C.hart_smith_capacity", "N/mm", Some(Kind::LineLoad), "whole inner load per width at which a double lap gives way, strengths as written", "Hart-Smith 1973";
         OVERLAP_NEEDED = "join.J.C.overlap_needed", "mm", Some(Kind::Length), "overlap of a double lap with two plastic zones and an elastic trough", "Hart-Smith 1973";
         BOND_LOST_FACTOR = "join.J.C.bond_lost_factor", "-", None, "multiple of the case's load at which the first rivet reaches its design resistance, the bond taken away", "rivet group by stiffness, partial factor included";
@@ -100,7 +109,7 @@ registry! {
         SECTION_SHEAR_CENTRE_Z = "section.S.shear_centre_z", "mm", Some(Kind::Length), "shear centre, z in the section's own coordinates", "thin-walled section";
         SECTION_SHEAR_AREA_Y = "section.S.shear_area_y", "mm²", Some(Kind::Area), "shear area for a force along y", "energy of the shear flow";
         SECTION_SHEAR_AREA_Z = "section.S.shear_area_z", "mm²", Some(Kind::Area), "shear area for a force along z", "energy of the shear flow";
-        RESERVE = "join.J.C.reserve", "-", None, "reserve factor of the bond at 23 °C, dry", "EN 1999-1-1, nominal check";
+        RESERVE = "join.J.C.reserve", "-", None, "reserve factor of the bond at 23 °C, dry: the lower of the nominal check and the strip to failure, as far as they are known", "EN 1999-1-1, nominal check; strip to failure";
         CONVERSION = "bond_day.J.conversion", "-", None, "share of cure at the end of the temperature given", "adhesive's kinetics, Kamal and Sourour 1973";
         STRENGTH_FRACTION = "bond_day.J.strength_fraction", "-", None, "share of the full strength at the end of the temperature given", "adhesive's cure table, equivalent time";
         NOZZLE_TIME = "bond_day.J.nozzle_time", "s", Some(Kind::Time), "how long a mixing nozzle may stand idle at the temperature given", "adhesive's data, equivalent time";
@@ -123,6 +132,8 @@ registry! {
     SERIES {
         SHEAR = "join.J.C.shear", "MPa", Some(Kind::Stress), "shear along the overlap", "linear strip";
         PEEL = "join.J.C.peel", "MPa", Some(Kind::Stress), "peel along the overlap", "linear strip";
+        LOAD_PATH = "join.J.C.load_path", "-", None, "multiple of the case's load over the displacement of the ends, strengths as written", "strip to failure";
+        DAMAGE = "join.J.C.damage", "-", None, "share of the bond's stiffness that is gone at the greatest load, along the overlap", "strip to failure";
         DIAGRAM_AXIAL = "member.M.C.axial", "N", Some(Kind::Force), "axial force along the member", "statics";
         DIAGRAM_SHEAR_Y = "member.M.C.shear_y", "N", Some(Kind::Force), "shear force along local y, along the member", "statics";
         DIAGRAM_SHEAR_Z = "member.M.C.shear_z", "N", Some(Kind::Force), "shear force along local z, along the member", "statics";

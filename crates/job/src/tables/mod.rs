@@ -23,8 +23,8 @@ pub use coupons::{Coupons, Distribution};
 pub use head::{BondLost, Factors, Head, Method, Procedure, Sectioning, Service, Units};
 pub use joint::{
     Adherend, BondedStretch, Closing, Disc, DiscLoad, DoubleLap, Ends, Face, Geometry, Joint, Lap, Law, Load,
-    LoadKind, Model, Part, PlateRivets, RivetPositions, Rivets, SectionLoad, Side, Sleeve, Socket, Surface,
-    Tube, TubeLoad, TubePart,
+    LoadKind, MixedMode, MixedModeLaw, Model, Part, Plasticity, PlateRivets, RivetPositions, Rivets,
+    SectionLoad, Side, Sleeve, Socket, Surface, Tube, TubeLoad, TubePart, Void,
 };
 pub use material::Material;
 pub use member::{Axis, Member, Rib};

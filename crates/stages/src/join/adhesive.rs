@@ -2,7 +2,7 @@
 
 use assessment::{Known, Lack};
 use job::Entry;
-use job::tables::{Adhesive, AdhesiveClass, Strengths};
+use job::tables::{Adhesive, AdhesiveClass, AtBondline, Strengths};
 use mechanics::closed::Layer;
 use mechanics::strip;
 use quantity::Stress;
@@ -185,11 +185,30 @@ pub(super) fn bondline_share(
     bondline_mm: f64,
     print: impl Fn(f64) -> String,
 ) -> Known<f64> {
+    by_bondline(adhesive, bondline_mm, |row| row.strength.get().copied(), print)
+}
+
+/// Toughness at a bondline as a share of the toughness given.
+pub(super) fn bondline_toughness_share(
+    adhesive: &Adhesive,
+    bondline_mm: f64,
+    print: impl Fn(f64) -> String,
+) -> Known<f64> {
+    by_bondline(adhesive, bondline_mm, |row| row.toughness.get().copied(), print)
+}
+
+/// A column of the table by bondline, linear between its rows; 1 where there is no table.
+fn by_bondline(
+    adhesive: &Adhesive,
+    bondline_mm: f64,
+    column: impl Fn(&AtBondline) -> Option<f64>,
+    print: impl Fn(f64) -> String,
+) -> Known<f64> {
     let Some(rows) = adhesive.by_bondline.get() else {
         return Ok(1.0);
     };
     let rows: Vec<(f64, f64)> =
-        rows.iter().filter_map(|row| Some((row.bondline.get()?.mm(), *row.strength.get()?))).collect();
+        rows.iter().filter_map(|row| Some((row.bondline.get()?.mm(), column(row)?))).collect();
     share_at(
         bondline_mm,
         &rows,

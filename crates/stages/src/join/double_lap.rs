@@ -12,7 +12,7 @@ use super::lap::{Demand, adherend, case, failed, riveted_wall, temperature_chang
 use super::nominal::Shear;
 use super::plates::{self, Plate};
 use super::subject::{Case, Subject};
-use super::{about, environment, nominal, plate_rivets};
+use super::{about, capacity, environment, nominal, plate_rivets};
 use crate::Results;
 use crate::bond_day::BondDay;
 use crate::faying::given_bondline_mm;
@@ -51,6 +51,7 @@ fn under(subject: &Subject<'_>, lap: &DoubleLap, case: &Case<'_>, load: &Load, r
     let at_overlap = |overlap_mm: f64| line.clone().map(|line| line / BONDLINES / overlap_mm);
     let shear = Shear { now_mpa: shear, at_overlap: &at_overlap };
     let nominal = nominal::find(subject, case, &shear, &data, results);
+    capacity::double_lap(subject, lap, case, &demand, &data, results);
     elastic_plastic_capacity(subject, lap, case, &line, &data, results);
     if let Ok(demand) = &demand {
         let force = demand.axial_n / demand.width_mm;

@@ -10,7 +10,7 @@ use super::adhesive::Values;
 use super::nominal::Shear;
 use super::plates::{self, Plate};
 use super::subject::{Case, Subject};
-use super::{about, environment, nominal, plate_rivets, stresses};
+use super::{about, capacity, environment, nominal, plate_rivets, stresses};
 use crate::bond_day::BondDay;
 use crate::faying::given_bondline_mm;
 use crate::{Ask, Results};
@@ -56,6 +56,7 @@ fn under(built: &Built<'_>, case: &Case<'_>, load: &Load, ask: &Ask, results: &m
     let at_overlap = |overlap_mm: f64| line.clone().map(|line| line / overlap_mm);
     let shear = Shear { now_mpa: shear, at_overlap: &at_overlap };
     let nominal = nominal::find(subject, case, &shear, &data, results);
+    capacity::single_lap(built, case, &demand, &data, results);
     if let Ok(demand) = &demand {
         let force_n_mm = demand.axial_n / demand.width_mm;
         let plate =

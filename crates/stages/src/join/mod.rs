@@ -1,6 +1,7 @@
 //! Join: does the joint carry what the original carried?
 
 mod adhesive;
+mod capacity;
 mod data_agree;
 mod disc;
 mod double_lap;

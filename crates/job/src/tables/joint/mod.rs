@@ -88,6 +88,8 @@ table! {
         ends: Ends,
         /// How the faying surfaces were prepared.
         surface: Surface,
+        /// Stretches of the overlap without bond, over the whole width.
+        voids: Vec<Void>,
         /// Rivets through both plates.
         rivets: PlateRivets,
         /// Loads on the joint, by the name of the load case.
@@ -142,8 +144,32 @@ table! {
     Model {
         /// The law of the adhesive layer.
         law: Law,
+        /// How the toughnesses of opening and shear mix; without it, (G_I/G_Ic) + (G_II/G_IIc) = 1.
+        mixed_mode: MixedMode,
         /// Whether the bending of the plates changes the lever arms.
         geometry: Geometry,
+        /// Whether the plates may yield.
+        adherends: Plasticity,
+    }
+}
+
+table! {
+    /// How the toughnesses of opening and shear mix.
+    MixedMode {
+        /// The rule.
+        law: MixedModeLaw,
+        /// Its exponent; without it, 1 of the power law, 2 of Benzeggagh and Kenane.
+        exponent: f64 [Between(0.5, 10.0)],
+    }
+}
+
+table! {
+    /// A stretch of an overlap without bond.
+    Void {
+        /// Where it begins, from the left end of the overlap.
+        @required from: Length [Between(0.0, 10_000.0)],
+        /// Where it ends.
+        @required to: Length [Between(0.0, 10_000.0)],
     }
 }
 
@@ -172,8 +198,32 @@ choice! {
 choice! {
     /// The law of the adhesive layer.
     Law {
-        /// Shear and peel in proportion to slip and opening.
+        /// Shear and peel in proportion to slip and opening: no capacity.
         Linear = "linear",
+        /// Shear level from the strength to the strain at failure, peel elastic to the tensile strength.
+        ElasticPlastic = "elastic-plastic",
+        /// Shear and peel soften until their toughness is spent; taken where nothing else is said and the toughnesses are given.
+        Bilinear = "bilinear",
+    }
+}
+
+choice! {
+    /// How the toughnesses of opening and shear mix.
+    MixedModeLaw {
+        /// (G_I/G_Ic)^a + (G_II/G_IIc)^a = 1.
+        Power = "power",
+        /// G_Ic + (G_IIc − G_Ic) (G_II/G)^η, after Benzeggagh and Kenane 1996.
+        BenzeggaghKenane = "Benzeggagh-Kenane",
+    }
+}
+
+choice! {
+    /// Whether the plates may yield.
+    Plasticity {
+        /// Elastic, whatever the stress.
+        Elastic = "elastic",
+        /// By proof and tensile strength and elongation.
+        Plastic = "plastic",
     }
 }
 

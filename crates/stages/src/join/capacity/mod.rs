@@ -1,0 +1,144 @@
+//! The bond loaded until it fails: capacity with the strengths as written, and the reserve with characteristic
+//! values and the job's own factors.
+
+mod lap;
+mod law;
+mod words;
+
+pub(super) use lap::{double_lap, single_lap};
+pub(super) use law::{Level, Strengths, law_of};
+
+use assessment::{Basis, Finding, Known, Lack, Measure, Next, Verdict, names};
+use mechanics::strip::progressive::{Control, End, Joint, Moment, Outcome, Walker};
+
+use super::subject::{Case, Subject};
+use crate::Results;
+
+/// Elements along the overlap of a strip that is loaded until it fails. Twice as many change the peak by far less
+/// than half a per cent.
+pub(super) const ELEMENTS: u32 = 80;
+
+/// Elements along each arm.
+pub(super) const ARM_ELEMENTS: u32 = 8;
+
+/// By what the bond is judged.
+pub(super) struct Judged {
+    /// Multiple of the case's load at the capacity, characteristic values.
+    pub(super) characteristic: f64,
+    /// Factor on the load, and where it comes from.
+    pub(super) load_factor: (f64, &'static str),
+    /// Partial factor on the strength.
+    pub(super) gamma: f64,
+}
+
+impl Judged {
+    /// Reserve factor = capacity factor at characteristic values/(γ_F γ_M).
+    pub(super) fn reserve(&self) -> f64 {
+        self.characteristic / (self.load_factor.0 * self.gamma)
+    }
+}
+
+/// The factors of a case: on the load by the case or the method, on the strength by `[factors]`.
+pub(super) fn factors(subject: &Subject<'_>, case: &Case<'_>) -> Known<((f64, &'static str), f64)> {
+    let absent = || job::Absent { keys: vec!["factors.adhesive".to_owned()] };
+    let gamma = subject.tables.factors.get().ok_or_else(absent).and_then(|factors| factors.adhesive.need());
+    let load = case.load_factor(subject.tables);
+    let gamma = gamma.copied().map_err(Lack::from);
+    match (load, gamma) {
+        (Ok(load), Ok(gamma)) => Ok((load, gamma)),
+        (Err(Lack::Missing { keys: mut both }), Err(Lack::Missing { keys })) => {
+            both.extend(keys);
+            Err(Lack::Missing { keys: both })
+        }
+        (Err(lack), _) | (_, Err(lack)) => Err(lack),
+    }
+}
+
+/// Loads a joint until it fails.
+pub(super) fn load(walker: &mut Walker, joint: &Joint) -> Known<Outcome> {
+    let outcome = walker.run(joint, &Control::default()).map_err(|failure| super::lap::failed(&failure))?;
+    Ok(outcome.clone())
+}
+
+/// The greatest load of a way, or why there is none.
+pub(super) fn peak(outcome: &Outcome) -> Known<Moment> {
+    outcome.capacity.ok_or_else(|| {
+        let (what, advice) = match outcome.end {
+            End::LimitReached { steps } => (
+                format!("the load did not fall within the {steps} steps allowed"),
+                "check the toughnesses and the geometry for extreme values",
+            ),
+            End::Stalled { factor, residual } => (
+                format!("no balance was found beyond {factor:.3} of the load, {residual:.1e} of its work was left over"),
+                "check stiffnesses, strengths and toughnesses for values that do not go together",
+            ),
+            _ => ("the way ended without a greatest load".to_owned(), "check the loads"),
+        };
+        Lack::Failed { what: format!("{what} while the bond was loaded until it fails"), advice: advice.to_owned() }
+    })
+}
+
+/// The basis of all of it.
+pub(super) fn basis() -> Basis {
+    Basis::Published(
+        "strip of two beams on a layer that gives, loaded until it fails: bilinear law whose works of opening and shear meet the stated toughness, or elastic-plastic after Hart-Smith 1973; capacity at characteristic values over the factors of the job",
+    )
+}
+
+/// Puts the reserve of the bond: the lower of the nominal and of this one.
+pub(super) fn put_reserve(fill: &[&str], judged: &Known<Judged>, results: &mut Results) {
+    let Ok(judged) = judged else { return };
+    let dotted = names::RESERVE.fill(fill);
+    let nominal = results.quantities.get(&dotted).and_then(|known| known.as_ref().ok()).map(|it| it.value);
+    let lower = nominal.map_or(judged.reserve(), |nominal| f64::min(nominal, judged.reserve()));
+    results.quantities.put(&names::RESERVE, fill, Ok(lower));
+}
+
+/// The finding of a bond whose capacity is known.
+pub(super) fn told(
+    finding: Finding,
+    subject: &Subject<'_>,
+    case: &Case<'_>,
+    written: f64,
+    judged: &Known<Judged>,
+    because: String,
+    next: impl FnOnce() -> Option<Next>,
+) -> Finding {
+    let gives = format!("the bond of {} gives way at {written:.2} times the load, strengths as written", subject.name);
+    let finding = Finding { because, ..finding };
+    let value = Some(Measure { value: written, unit: "-", kind: None });
+    match judged {
+        _ if !case.is_required() => Finding {
+            statement: format!("Loaded until it fails, {gives}."),
+            value,
+            verdict: Verdict::Note,
+            ..finding
+        },
+        Err(lack) => {
+            let because = finding.because.clone();
+            let statement = format!("Loaded until it fails, {gives}; that cannot be judged.");
+            let told = finding.unknown(statement, lack.clone());
+            Finding { because: format!("{because} {}", told.because), value, ..told }
+        }
+        Ok(judged) => {
+            let reserve = judged.reserve();
+            let verdict = Verdict::of_reserve(reserve);
+            Finding {
+                statement: format!(
+                    "Loaded until it fails, the bond of {} has a reserve factor of {reserve:.2} at 23 °C, dry.",
+                    subject.name
+                ),
+                value,
+                limit: Some(Measure { value: judged.load_factor.0 * judged.gamma, unit: "-", kind: None }),
+                reserve: Some(reserve),
+                verdict,
+                because: format!(
+                    "It gives way at {written:.2} times the load with strengths as written, at {:.2} with characteristic ones; {:.2} × {:.2} is asked ({}, [factors]). {}",
+                    judged.characteristic, judged.load_factor.0, judged.gamma, judged.load_factor.1, finding.because
+                ),
+                next: if verdict == Verdict::NotMet { next() } else { None },
+                ..finding
+            }
+        }
+    }
+}
