@@ -9,6 +9,7 @@
 //! |---|---|
 //! | [`temperature`] | the temperature history from first mix on |
 //! | [`gap`] | gaps of a log, and what they leave open |
+//! | [`jump`] | jumps of a log that no part makes |
 //! | [`heating`] | stages of heat on top of a history |
 //! | [`dew`] | the dew point of the air |
 //! | [`arrhenius`] | activation energy and equivalent time |
@@ -26,6 +27,7 @@ mod error;
 pub mod gap;
 pub mod glass;
 pub mod heating;
+pub mod jump;
 pub mod kamal;
 mod runge_kutta;
 pub mod squeeze;
