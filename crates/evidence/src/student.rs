@@ -10,9 +10,11 @@ use crate::{beta, normal};
 ///
 /// ```text
 /// P(T ≤ t) = 1 − ½ I_{ν/(ν+t²)}(ν/2, ½)          t ≥ 0, mirrored below
+///          = ½ + ½ I_{t²/(ν+t²)}(½, ν/2)
 /// ```
 ///
-/// Abramowitz and Stegun 1964, 26.7.1 and 26.5.27 (formula).
+/// Abramowitz and Stegun 1964, 26.7.1, 26.5.27 and 26.5.2 (formula). The second form, for t² < ν, keeps the digits of
+/// a small t, which ν/(ν+t²) near 1 loses.
 ///
 /// # Errors
 ///
@@ -20,6 +22,10 @@ use crate::{beta, normal};
 pub fn cdf(t: f64, degrees: f64) -> Result<f64, EvidenceError> {
     positive("degrees of freedom", degrees)?;
     finite("t", t)?;
+    if t * t < degrees {
+        let middle = 0.5 * beta::regularised(t * t / (degrees + t * t), 0.5, 0.5 * degrees)?;
+        return Ok(if t < 0.0 { 0.5 - middle } else { 0.5 + middle });
+    }
     let tail = 0.5 * beta::regularised(degrees / (degrees + t * t), 0.5 * degrees, 0.5)?;
     Ok(if t < 0.0 { tail } else { 1.0 - tail })
 }
@@ -104,6 +110,21 @@ mod tests {
         assert!(quantile(0.5, 0.0).is_err());
         assert!(noncentral_cdf(f64::NAN, 5.0, 1.0).is_err());
         assert!(noncentral_cdf(1.0, 5.0, f64::INFINITY).is_err());
+        Ok(())
+    }
+
+    /// Near zero the chance rises from a half with the density there, Γ((ν+1)/2)/(√(νπ) Γ(ν/2)): its next term is
+    /// smaller by t², so that 1e-15 is the rounding of a half.
+    #[test]
+    fn regress_small_t_keeps_its_digits() -> Result<(), EvidenceError> {
+        let degrees = 139.867_900_974_458_3_f64;
+        let log_density = libm::lgamma(0.5 * (degrees + 1.0))
+            - libm::lgamma(0.5 * degrees)
+            - 0.5 * libm::log(degrees * core::f64::consts::PI);
+        for t in [1e-5, -1e-6, 1e-9] {
+            let found = cdf(t, degrees)? - 0.5;
+            assert!((found - t * libm::exp(log_density)).abs() < 1e-15, "{t}: {found}");
+        }
         Ok(())
     }
 

@@ -42,7 +42,7 @@ pub fn edit(text: &str, edits: &[Edit]) -> Result<String, Vec<Problem>> {
 fn apply(text: &str, edit: &Edit) -> Result<String, Box<Problem>> {
     let source = Source::new("the job file", text);
     let refuse = |span: Range<usize>, what: String, expected: &str| {
-        let (place, key) = (source.place(span), edit.key.clone());
+        let (place, key) = (source.place(span), shown(&edit.key));
         Box::new(Problem { place, key, what, expected: expected.to_owned(), mend: None })
     };
     let value = edit.value.trim();

@@ -24,7 +24,7 @@ pub mod tables;
 mod text;
 mod value;
 
-pub use data::{Files, LARGEST_DATA_FILE, Sample, Specimen};
+pub use data::{Files, LARGEST_DATA_FILE, Sample, Specimen, TemperatureLog};
 pub use date::Date;
 pub use edit::{Edit, edit};
 pub use entry::{Absent, Entry, Located, Named, Needed};
@@ -57,8 +57,8 @@ pub struct Job {
     pub tables: Tables,
     /// The specimens of each set of coupons that names a file.
     pub specimens: BTreeMap<String, Vec<Specimen>>,
-    /// The samples of the bond day's temperature log, if it names one.
-    pub temperature_log: Option<Vec<Sample>>,
+    /// The bond day's temperature log, if it names one.
+    pub temperature_log: Option<TemperatureLog>,
     /// SHA-256 of the job file and of every data file, as hexadecimal digits.
     pub hash: String,
 }

@@ -2,20 +2,10 @@
 
 use crate::ProcessError;
 use crate::arrhenius::GAS_CONSTANT_J_MOL_K;
-use crate::error::{not_negative, positive, within};
+use crate::error::{not_negative, positive};
 use crate::glass::Stall;
-use crate::runge_kutta::{dormand_prince, follow};
-use crate::temperature::{History, Reach, Segment};
-
-/// Greatest error of one step, in conversion. With the hundred steps of a cure the whole error
-/// stays below 1e-8, far below what kinetics are known to.
-const TOLERANCE: f64 = 1e-11;
-
-/// So little unreacted counts as none: the end of the cure is approached for ever.
-const COMPLETE: f64 = 1e-12;
-
-/// A constant temperature without an end is followed this far: ten years, s.
-pub const HORIZON_S: f64 = 10.0 * 365.25 * 86_400.0;
+use crate::kinetics;
+use crate::temperature::{History, Reach};
 
 /// The constants of the Kamal-Sourour model.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -86,8 +76,7 @@ impl KamalSourour {
     ///
     /// # Errors
     ///
-    /// `initial` outside 0 to 1, times that do not rise or lie outside the history,
-    /// [`ProcessError::NeverStarts`], and failures of the integration.
+    /// As [`kinetics::conversions`]; [`ProcessError::NeverStarts`].
     pub fn conversions(
         &self,
         history: &History,
@@ -95,20 +84,7 @@ impl KamalSourour {
         times_s: &[f64],
     ) -> Result<Vec<f64>, ProcessError> {
         self.can_start(initial)?;
-        let mut conversions = Vec::with_capacity(times_s.len());
-        let (mut at_s, mut conversion) = (0.0, initial);
-        for (index, &time_s) in times_s.iter().enumerate() {
-            history.covers(time_s)?;
-            if time_s < at_s {
-                return Err(ProcessError::TimesNotRising { index, before_s: at_s, time_s });
-            }
-            for segment in history.between(at_s, time_s) {
-                conversion = self.over(&segment, conversion, |_, _| true)?;
-            }
-            at_s = time_s;
-            conversions.push(conversion);
-        }
-        Ok(conversions)
+        kinetics::conversions(&|k, conversion| self.rate_per_s(k, conversion), history, initial, times_s)
     }
 
     /// The conversion at a time from first mix, starting from `initial` at first mix.
@@ -121,84 +97,35 @@ impl KamalSourour {
         conversions.first().copied().ok_or(ProcessError::NotFinite { what: "conversion" })
     }
 
-    /// When a conversion is reached. In [`Reach::NotWithin`] the amount is the conversion at the
-    /// end; a temperature without an end is followed for [`HORIZON_S`].
+    /// When a conversion is reached.
     ///
     /// # Errors
     ///
-    /// As [`conversions`](Self::conversions); a target outside 0 to 1.
+    /// As [`kinetics::time_to_conversion`]; [`ProcessError::NeverStarts`].
     pub fn time_to_conversion(
         &self,
         history: &History,
         initial: f64,
         target: f64,
     ) -> Result<Reach, ProcessError> {
-        within("conversion", target, 0.0, 1.0)?;
-        self.can_start(initial)?;
-        if target <= initial {
-            return Ok(Reach::At { time_s: 0.0 });
+        if target > initial {
+            self.can_start(initial)?;
         }
-        let end_s = history.end_s().unwrap_or(HORIZON_S);
-        let mut conversion = initial;
-        for segment in history.between(0.0, end_s) {
-            let mut crossed = None;
-            conversion = self.over(&segment, conversion, |step, f| {
-                if step.after < target {
-                    return true;
-                }
-                crossed = Some(crossing(f, step, target));
-                false
-            })?;
-            if let Some(time_s) = crossed {
-                return Ok(Reach::At { time_s });
-            }
-        }
-        Ok(Reach::NotWithin { end_s, amount: conversion })
+        kinetics::time_to_conversion(
+            &|k, conversion| self.rate_per_s(k, conversion),
+            history,
+            initial,
+            target,
+        )
     }
 
     fn can_start(&self, initial: f64) -> Result<(), ProcessError> {
-        within("initial conversion", initial, 0.0, 1.0)?;
         let p = &self.parameters;
         if initial <= 0.0 && p.rate_1_per_s <= 0.0 && p.m > 0.0 {
             return Err(ProcessError::NeverStarts);
         }
         Ok(())
     }
-
-    /// Follows the cure over one segment; `visit` may end it.
-    fn over(
-        &self,
-        segment: &Segment,
-        conversion: f64,
-        mut visit: impl FnMut(&crate::runge_kutta::Step, &dyn Fn(f64, f64) -> f64) -> bool,
-    ) -> Result<f64, ProcessError> {
-        if 1.0 - conversion <= COMPLETE {
-            return Ok(conversion);
-        }
-        let f = |t: f64, conversion: f64| self.rate_per_s(segment.at_k(t), conversion);
-        let end = follow(&f, segment.from_s, segment.to_s, conversion, TOLERANCE, |step| {
-            visit(step, &f) && 1.0 - step.after > COMPLETE
-        })?;
-        // A step may pass complete cure by its tolerance, no further.
-        Ok(end.min(1.0))
-    }
-}
-
-/// When inside an accepted step the conversion passes the target: shorter steps from the same
-/// start, bisected. Each is at least as accurate as the accepted one.
-fn crossing(f: &dyn Fn(f64, f64) -> f64, step: &crate::runge_kutta::Step, target: f64) -> f64 {
-    let f = |t: f64, y: f64| f(t, y);
-    let (mut low, mut high) = (0.0, step.length);
-    // 60 halvings exhaust the digits of the step.
-    for _ in 0..60 {
-        let middle = f64::midpoint(low, high);
-        if dormand_prince(&f, step.from, step.before, middle).0 < target {
-            low = middle;
-        } else {
-            high = middle;
-        }
-    }
-    step.from + high
 }
 
 #[cfg(test)]

@@ -9,12 +9,15 @@
 //! |---|---|
 //! | [`temperature`] | the temperature history from first mix on |
 //! | [`gap`] | gaps of a log, and what they leave open |
+//! | [`jump`] | jumps of a log that no part makes |
 //! | [`heating`] | stages of heat on top of a history |
 //! | [`dew`] | the dew point of the air |
 //! | [`arrhenius`] | activation energy and equivalent time |
 //! | [`strength`] | the data sheet's strength-against-time table |
 //! | [`clocks`] | when a limit or a strength is reached |
+//! | [`kinetics`] | any law of cure along a history |
 //! | [`kamal`] | cure kinetics after Kamal and Sourour |
+//! | [`lee_loos_springer`] | the law of Lee, Loos and Springer, to check by |
 //! | [`glass`] | glass transition after DiBenedetto, and the stall it brings |
 //! | [`volume`] | how much adhesive, how many cartridges |
 //! | [`squeeze`] | pressing a bead down to its bondline |
@@ -26,7 +29,10 @@ mod error;
 pub mod gap;
 pub mod glass;
 pub mod heating;
+pub mod jump;
 pub mod kamal;
+pub mod kinetics;
+pub mod lee_loos_springer;
 mod runge_kutta;
 pub mod squeeze;
 pub mod strength;

@@ -235,7 +235,12 @@ impl History {
         if !(time_s >= 0.0 && time_s <= self.end_or_infinity_s()) {
             return None;
         }
-        self.segments().find(|segment| time_s <= segment.to_s).map(|segment| segment.at_k(time_s))
+        let from_here = self.between(time_s, f64::INFINITY).next().map(|segment| segment.from_k);
+        // At the very end nothing follows.
+        from_here.or(match &self.shape {
+            Shape::Constant { temperature_k, .. } => Some(*temperature_k),
+            Shape::Sampled { samples, .. } => samples.last().map(|sample| sample.temperature_k),
+        })
     }
 
     /// The first time at or after first mix from which the temperature is below `limit_k`, s;
@@ -318,6 +323,12 @@ impl History {
 
     /// The linear stretches from first mix on.
     pub(crate) fn segments(&self) -> impl Iterator<Item = Segment> + '_ {
+        self.between(0.0, f64::INFINITY)
+    }
+
+    /// The linear stretches between two times at or after first mix. A log is searched for the first and left at
+    /// the last, so that many short stretches of a long log cost no more than one long one.
+    pub(crate) fn between(&self, from_s: f64, to_s: f64) -> impl Iterator<Item = Segment> + '_ {
         let constant = |from_s: f64, to_s: f64, k: f64| Segment { from_s, to_s, from_k: k, to_k: k };
         let (constant, samples): (Option<Segment>, &[Sample]) = match &self.shape {
             Shape::Constant { temperature_k, until_s } => {
@@ -328,19 +339,18 @@ impl History {
                 (last.map(|last| constant(last.time_s, f64::INFINITY, last.temperature_k)), samples)
             }
         };
-        let sampled = samples.windows(2).filter_map(|pair| match pair {
-            [a, b] => {
-                Segment { from_s: a.time_s, to_s: b.time_s, from_k: a.temperature_k, to_k: b.temperature_k }
-                    .clip(0.0, f64::INFINITY)
-            }
+        // The sample at or before the start opens the first stretch.
+        let first = samples.partition_point(|sample| sample.time_s <= from_s).saturating_sub(1);
+        let sampled = samples.get(first..).unwrap_or(&[]).windows(2).map_while(move |pair| match pair {
+            [a, b] if a.time_s < to_s => Some(Segment {
+                from_s: a.time_s,
+                to_s: b.time_s,
+                from_k: a.temperature_k,
+                to_k: b.temperature_k,
+            }),
             _ => None,
         });
-        sampled.chain(constant)
-    }
-
-    /// The linear stretches between two times.
-    pub(crate) fn between(&self, from_s: f64, to_s: f64) -> impl Iterator<Item = Segment> + '_ {
-        self.segments().filter_map(move |segment| segment.clip(from_s, to_s))
+        sampled.chain(constant).filter_map(move |segment| segment.clip(from_s, to_s))
     }
 
     /// Whether a time lies in the history.
@@ -390,97 +400,4 @@ fn crossing_s(
 }
 
 #[cfg(test)]
-mod tests {
-    use super::*;
-    use proptest::prelude::*;
-
-    fn log(readings: &[(f64, f64)]) -> Result<History, ProcessError> {
-        History::sampled(readings.iter().map(|&(time_s, c)| Sample::celsius(time_s, c)).collect())
-    }
-
-    #[test]
-    fn unit_refusals_name_the_entry() {
-        assert!(matches!(
-            log(&[(0.0, 20.0), (60.0, 20.0), (60.0, 21.0)]),
-            Err(ProcessError::TimesNotRising { index: 2, .. })
-        ));
-        assert!(matches!(
-            log(&[(0.0, 20.0), (f64::NAN, 20.0)]),
-            Err(ProcessError::TimeNotFinite { index: 1 })
-        ));
-        assert!(matches!(log(&[(0.0, 20.0), (60.0, -274.0)]), Err(ProcessError::NotATemperature { .. })));
-        assert!(matches!(
-            log(&[(0.0, 20.0), (60.0, f64::INFINITY)]),
-            Err(ProcessError::NotATemperature { .. })
-        ));
-        assert!(matches!(log(&[(0.0, 20.0)]), Err(ProcessError::TooFewSamples { count: 1 })));
-        assert!(matches!(log(&[(30.0, 20.0), (60.0, 20.0)]), Err(ProcessError::StartsAfterFirstMix { .. })));
-        assert!(matches!(log(&[(-60.0, 20.0), (0.0, 20.0)]), Err(ProcessError::EndsBeforeFirstMix { .. })));
-        assert!(History::constant(289.15, Some(0.0)).is_err());
-    }
-
-    #[test]
-    fn unit_interpolates_and_ends() -> Result<(), ProcessError> {
-        let history = log(&[(-60.0, 10.0), (60.0, 20.0), (120.0, 16.0)])?;
-        // Halfway through the first interval, at first mix, it is 15 °C.
-        assert_eq!(history.temperature_k(0.0), Some(15.0 + ZERO_CELSIUS_K));
-        assert_eq!(history.temperature_k(90.0), Some(18.0 + ZERO_CELSIUS_K));
-        assert_eq!(history.temperature_k(120.1), None);
-        assert_eq!(history.temperature_k(-1.0), None);
-        assert_eq!(history.end_s(), Some(120.0));
-        Ok(())
-    }
-
-    #[test]
-    fn unit_first_below_finds_the_crossing() -> Result<(), ProcessError> {
-        let history = log(&[(0.0, 16.0), (3600.0, 16.0), (7200.0, 4.0)])?;
-        let at = history.first_below_s(10.0 + ZERO_CELSIUS_K)?;
-        // 16 to 4 °C in an hour passes 10 °C after half of it.
-        assert!(at.is_some_and(|at| (at - 5400.0).abs() < 1e-6), "{at:?}");
-        assert_eq!(history.first_below_s(4.0 + ZERO_CELSIUS_K)?, None);
-        assert_eq!(history.first_below_s(20.0 + ZERO_CELSIUS_K)?, Some(0.0));
-        Ok(())
-    }
-
-    /// An exponential rate has a closed integral over a linear ramp.
-    #[test]
-    fn unit_integral_of_an_exponential_ramp() -> Result<(), ProcessError> {
-        let history = log(&[(0.0, 4.0), (7200.0, 60.0)])?;
-        let a = 0.07;
-        let rate = |k: f64| libm::exp(a * (k - ZERO_CELSIUS_K));
-        let exact = 7200.0 / (56.0 * a) * (libm::exp(a * 60.0) - libm::exp(a * 4.0));
-        let found = history.integrate(0.0, 7200.0, rate)?;
-        assert!((found / exact - 1.0).abs() < 1e-13, "{found} {exact}");
-        assert!(history.integrate(0.0, 7201.0, rate).is_err());
-        Ok(())
-    }
-
-    proptest! {
-        /// The clock is the inverse of the integral.
-        #[test]
-        fn law_clock_inverts_integral(
-            temperatures in prop::collection::vec(-20.0..80.0_f64, 2..12),
-            share in 0.0..1.0_f64,
-            start in 0.0..1.0_f64,
-        ) {
-            let samples: Vec<Sample> = temperatures
-                .iter()
-                .zip(0_u32..)
-                .map(|(&c, i)| Sample::celsius(f64::from(i) * 1800.0, c))
-                .collect();
-            let history = History::sampled(samples)?;
-            let end_s = history.end_s().unwrap_or(0.0);
-            let from_s = start * 0.5 * end_s;
-            let rate = |k: f64| libm::exp(0.07 * (k - 296.15));
-            let whole = history.integrate(from_s, end_s, rate)?;
-            let Reach::At { time_s } = history.time_to_accumulate(from_s, share * whole, rate)? else {
-                return Err(TestCaseError::fail("reached inside the history"));
-            };
-            let back = history.integrate(from_s, time_s, rate)?;
-            prop_assert!((back - share * whole).abs() <= 1e-10 * whole, "{back} {}", share * whole);
-            let beyond = history.time_to_accumulate(from_s, 1.001 * whole + 1.0, rate)?;
-            let not_within = matches!(beyond, Reach::NotWithin { .. });
-            prop_assert!(not_within, "{beyond:?}");
-        }
-    }
-}
+mod tests;

@@ -4,7 +4,8 @@ use process::arrhenius::{Arrhenius, TimeAt, activation_from_times_j_mol};
 use process::clocks::{AdhesiveTimes, Clock};
 use process::glass::DiBenedetto;
 use process::kamal::{KamalSourour, Parameters};
-use process::temperature::{History, ZERO_CELSIUS_K};
+use process::temperature::{History, Sample, ZERO_CELSIUS_K};
+use process::{kinetics, lee_loos_springer};
 use quantity::Kind;
 
 use super::Output;
@@ -28,6 +29,16 @@ pub(super) fn kamal_sourour(inputs: &Inputs<'_>) -> Result<Vec<Output>, MethodEr
     )?;
     let time_s = inputs.quantity("time", Kind::Time)?;
     Ok(vec![Output::number("conversion", kinetics.conversion_at(&anywhere, 0.0, time_s)?)])
+}
+
+/// `process::kinetics::conversions` of `process::lee_loos_springer`, on a log.
+pub(super) fn lee_loos_springer(inputs: &Inputs<'_>) -> Result<Vec<Output>, MethodError> {
+    let samples = inputs.numbers("log_s")?.into_iter().zip(inputs.numbers("log_celsius")?);
+    let history = History::sampled(samples.map(|(s, celsius)| Sample::celsius(s, celsius)).collect())?;
+    let time_s = inputs.number("time_s")?;
+    let found = kinetics::conversions(&lee_loos_springer::rate_per_s, &history, 0.0, &[time_s])?;
+    let conversion = found.first().copied().ok_or(MethodError::NoAnswer { what: "conversion" })?;
+    Ok(vec![Output::number("conversion", conversion)])
 }
 
 /// `process::arrhenius::activation_from_times_j_mol`: a process so many times faster when hotter.

@@ -57,6 +57,7 @@ pub const METHODS: &[(&str, Method)] = &[
     ("Huth fastener", rivet::huth),
     ("k-sample test", coupons::k_sample),
     ("Kamal-Sourour cure", cure::kamal_sourour),
+    ("Lee-Loos-Springer cure", cure::lee_loos_springer),
     ("least rivet distances", rivet::least_distances),
     ("least sample for a rank", coupons::least_sample_for_rank),
     ("Levene test", coupons::levene),

@@ -54,11 +54,21 @@ pub struct Sample {
     pub temperature_c: f64,
 }
 
+/// A temperature log.
+#[derive(Debug, Clone, PartialEq)]
+pub struct TemperatureLog {
+    /// Its samples, at rising times.
+    pub samples: Vec<Sample>,
+    /// Whether its times are those of a local clock, without an offset: such a clock may have been put forward or
+    /// back. Where the steps between the samples show it, the log is refused; where they do not, nobody can tell.
+    pub local_times: bool,
+}
+
 /// All data of a job.
 #[derive(Debug, Default)]
 pub(crate) struct Data {
     pub(crate) specimens: BTreeMap<String, Vec<Specimen>>,
-    pub(crate) temperature_log: Option<Vec<Sample>>,
+    pub(crate) temperature_log: Option<TemperatureLog>,
 }
 
 /// Reads every data file that a job names; its own name tells in which folder they lie.

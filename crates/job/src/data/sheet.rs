@@ -172,6 +172,18 @@ impl<'t> Sheet<'t> {
         problems.push(at(&self.source, span, column, what, expected.to_owned(), None));
     }
 
+    /// The same, and says how to mend it.
+    pub(super) fn refuse_with_mend(
+        &self,
+        span: Range<usize>,
+        column: &str,
+        what: String,
+        (expected, mend): (&str, &str),
+        problems: &mut Vec<Problem>,
+    ) {
+        problems.push(at(&self.source, span, column, what, expected.to_owned(), Some(mend.to_owned())));
+    }
+
     /// A number in a cell, refused with its place where it is none or is not allowed.
     pub(super) fn number(
         &self,
@@ -194,7 +206,13 @@ impl<'t> Sheet<'t> {
         };
         let digits = cell.text.trim_end_matches(|c: char| !c.is_ascii_digit());
         let bare = cell.text.len() > digits.len() && digits.parse::<f64>().is_ok_and(f64::is_finite);
-        let mend = bare.then(|| "write the number alone; its unit stands in the heading".to_owned());
+        let pointed = cell.text.replacen(',', ".", 1);
+        let comma = pointed != cell.text && pointed.parse::<f64>().is_ok_and(f64::is_finite);
+        let mend = match (bare, comma) {
+            (true, _) => Some("write the number alone; its unit stands in the heading".to_owned()),
+            (_, true) => Some(format!("write it with a decimal point: {}", shown(&pointed))),
+            _ => None,
+        };
         problems.push(at(&self.source, cell.span.clone(), name, what, expected.to_owned(), mend));
         None
     }
@@ -216,7 +234,7 @@ fn listed(columns: &[Column]) -> String {
 }
 
 /// The lines that hold something, with their first byte.
-fn lines(text: &str) -> impl Iterator<Item = (usize, &str)> {
+pub(super) fn lines(text: &str) -> impl Iterator<Item = (usize, &str)> {
     let (marked, text) = match text.strip_prefix('\u{feff}') {
         Some(rest) => ('\u{feff}'.len_utf8(), rest),
         None => (0, text),

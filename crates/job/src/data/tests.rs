@@ -29,7 +29,7 @@ fn specimens(data: &str) -> Result<Vec<Specimen>, Vec<String>> {
 
 fn samples(data: &str) -> Result<Vec<(f64, f64)>, Vec<String>> {
     let log = read(LOG, data.as_bytes())?.temperature_log.expect("the log is read");
-    Ok(log.iter().map(|sample| (sample.time_s, sample.temperature_c)).collect())
+    Ok(log.samples.iter().map(|sample| (sample.time_s, sample.temperature_c)).collect())
 }
 
 /// The one problem of a data file.
@@ -134,7 +134,7 @@ fn unit_a_log_in_fahrenheit_gives_celsius() {
     let job = format!("{LOG}temperature_unit = \"°F\"\n");
     let log = read(&job, b"time_s,temperature\n0,32\n60,212\n").unwrap().temperature_log.unwrap();
     assert_eq!(
-        log.iter().map(|it| it.temperature_c.to_bits()).collect::<Vec<_>>(),
+        log.samples.iter().map(|it| it.temperature_c.to_bits()).collect::<Vec<_>>(),
         [0.0_f64, 100.0].map(f64::to_bits)
     );
     let problem = refused(read(&job, b"time_s,temperature\n0,32\n60,600\n"));
@@ -145,7 +145,11 @@ fn unit_a_log_in_fahrenheit_gives_celsius() {
 fn unit_bad_logs_are_refused() {
     for (data, part) in [
         ("time_s,temperature\n0,16\n", "single sample"),
-        ("time_s,temperature\n0,16\n0,16\n", "same time"),
+        ("time_s,temperature\n0,16\n0,16\n", "single sample"),
+        ("time_s,temperature\n0,16\n0,18\n", "same time and different temperatures"),
+        ("time_s,temperature\n0,16\n60,16,5\n", "the row has 3 cells, the heading 2"),
+        ("time_s,temperature\n0,16\n60,\"16,5\"\n", "decimal point: 16.5"),
+        ("time_s,temperature\n0;16\n60;16\n", "no time"),
         ("time_s,temperature\n5,16\n0,16\n", "earlier"),
         ("time_s,temperature\n0,16\n1e300,16\n", "more than a year"),
         ("time_s,temperature\n0,16\n2031-11-07T08:30:00,16\n", "date and time"),
@@ -162,6 +166,99 @@ fn unit_bad_logs_are_refused() {
         let problem = samples(data).unwrap_err().remove(0);
         assert!(problem.contains(part), "{data:?}: {problem}");
     }
+}
+
+/// "from a logger's CSV (gaps, duplicates, jumps, °F, date-times with a daylight-saving change, 100 000 rows)":
+/// a reading that is written twice counts once.
+#[test]
+fn unit_the_same_reading_twice_counts_once() {
+    let once = samples("time_s,temperature\n0,16\n600,16.5\n1200,16\n").unwrap();
+    assert_eq!(samples("time_s,temperature\n0,16\n0,16\n600,16.5\n600,16.50\n1200,16\n").unwrap(), once);
+    let zoned =
+        "time,temperature\n2031-11-07T08:30:00+01:00,16\n2031-11-07T07:30:00Z,16\n2031-11-07T07:40:00Z,16\n";
+    assert_eq!(samples(zoned).unwrap().len(), 2);
+}
+
+#[test]
+fn unit_what_loggers_leave_around_their_numbers_is_no_part_of_them() {
+    let data = "\u{feff}# time_s or time? invented\r\n\r\ntime , temperature \r\n \r\n2031-11-07 08:30:00 , 16 \r\n\"2031-11-07 08:40:00\", 16.5\t,,\r\n\r\n";
+    assert_eq!(samples(data).unwrap(), [(0.0, 16.0), (600.0, 16.5)]);
+}
+
+/// Rows of a local clock, each ten minutes, with or without offsets.
+fn local(times: &[&str]) -> String {
+    let rows = times.iter().zip(0_u32..).map(|(time, tenth)| format!("{time},16.{tenth}\n"));
+    format!("time,temperature\n{}", rows.collect::<Vec<_>>().concat())
+}
+
+/// The night of a clock that goes forward: an hour is not there, and no time is lost.
+#[test]
+fn unit_a_clock_put_forward() {
+    let offsets = local(&[
+        "2031-03-30T01:40:00+01:00",
+        "2031-03-30T01:50:00+01:00",
+        "2031-03-30T03:00:00+02:00",
+        "2031-03-30T03:10:00+02:00",
+    ]);
+    let times: Vec<f64> = samples(&offsets).unwrap().iter().map(|(time_s, _)| *time_s).collect();
+    assert_eq!(times, [0.0, 600.0, 1200.0, 1800.0]);
+    let without = local(&["2031-03-30T01:40", "2031-03-30T01:50", "2031-03-30T03:00", "2031-03-30T03:10"]);
+    let problem = refused(samples(&without));
+    assert!(problem.contains(":4:1: time: ") && problem.contains("write the offset"), "{problem}");
+    // Of an hourly logger, too.
+    let hourly = local(&["2031-03-30T00:00", "2031-03-30T01:00", "2031-03-30T03:00", "2031-03-30T04:00"]);
+    assert!(refused(samples(&hourly)).contains("put forward"));
+    // By day no clock is put forward: the logger stood still, which is a gap.
+    let day = local(&["2031-03-30T11:40", "2031-03-30T11:50", "2031-03-30T13:00", "2031-03-30T13:10"]);
+    assert_eq!(samples(&day).unwrap().len(), 4);
+}
+
+/// The night of a clock that goes back: an hour is there twice.
+#[test]
+fn unit_a_clock_put_back() {
+    let offsets = local(&[
+        "2031-10-26T02:40:00+02:00",
+        "2031-10-26T02:50:00+02:00",
+        "2031-10-26T02:00:00+01:00",
+        "2031-10-26T02:10:00+01:00",
+    ]);
+    let times: Vec<f64> = samples(&offsets).unwrap().iter().map(|(time_s, _)| *time_s).collect();
+    assert_eq!(times, [0.0, 600.0, 1200.0, 1800.0]);
+    let without = local(&["2031-10-26T02:40", "2031-10-26T02:50", "2031-10-26T02:00", "2031-10-26T02:10"]);
+    let problems = samples(&without).unwrap_err();
+    assert!(problems[0].contains("earlier") && problems[0].contains("write the offset"), "{problems:?}");
+    // An hourly logger writes the same time twice, perhaps with the same temperature; one of two hours leaves out
+    // an hour. Neither is bridged.
+    let hourly = "time,temperature\n2031-10-26T01:00,16\n2031-10-26T02:00,16\n2031-10-26T02:00,16\n2031-10-26T03:00,16\n";
+    let problem = refused(samples(hourly));
+    assert!(problem.contains("same time") && problem.contains("write the offset"), "{problem}");
+    let slow = local(&[
+        "2031-10-25T22:00",
+        "2031-10-26T00:00",
+        "2031-10-26T02:00",
+        "2031-10-26T03:00",
+        "2031-10-26T05:00",
+    ]);
+    assert!(refused(samples(&slow)).contains("put forward or back"));
+}
+
+#[test]
+fn unit_local_times_are_known_as_such() {
+    let log = |data: &str| read(LOG, data.as_bytes()).unwrap().temperature_log.unwrap().local_times;
+    assert!(log(&local(&["2031-11-07T08:30", "2031-11-07T08:40"])));
+    assert!(!log(&local(&["2031-11-07T08:30Z", "2031-11-07T08:40Z"])));
+    assert!(!log("time_s,temperature\n0,16\n60,16\n"));
+}
+
+#[test]
+fn unit_a_log_of_a_hundred_thousand_rows_is_read_and_one_more_is_not() {
+    let rows = |count: u32| {
+        let rows =
+            (0..count).map(|second| format!("{second},16.{}\n", second % 10)).collect::<Vec<_>>().concat();
+        samples(&format!("time_s,temperature\n{rows}"))
+    };
+    assert_eq!(rows(100_000).unwrap().len(), 100_000);
+    assert!(refused(rows(100_001)).contains("100001 rows"));
 }
 
 #[test]

@@ -31,6 +31,14 @@ fn unit_a_value_is_replaced_and_all_else_stays() {
     assert_eq!(edited, "[j.x] # first\n# remark\noverlap  =  \"110 mm\"   # why\n\n[j.y]\n");
 }
 
+/// Found by fuzzing: a key of the user's is shown like every other text of the user's.
+#[test]
+fn regress_a_key_with_control_characters_is_shown_on_one_line() {
+    let problem = set("a = 1\n", "a\u{1b}[2J\0", "1").unwrap_err();
+    assert!(problem.contains("this is no dotted key"), "{problem}");
+    assert!(!problem.contains(char::is_control), "{problem:?}");
+}
+
 #[test]
 fn unit_every_way_to_write_a_key_is_found() {
     let same = "\"6 kN\"";

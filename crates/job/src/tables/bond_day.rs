@@ -13,7 +13,7 @@ table! {
         temperature: Temperature [Between(-60.0, 250.0)],
         /// Until when the constant temperature is promised, from first mix.
         until: Time [Positive],
-        /// A logger's CSV file instead: `time` or `time_s`, and `temperature`.
+        /// A logger's CSV file instead: `time_s`, or `time` with its offset as in 2031-11-07T08:30+01:00, and `temperature`.
         log: String,
         /// The unit of the log's temperatures.
         temperature_unit: TemperatureUnit,

@@ -42,7 +42,7 @@ impl Asked<'_> {
         clock: impl Fn(&History) -> Result<Clock, ProcessError>,
         results: &Results,
     ) -> Answer {
-        let [coldest, warmest] = course.ends().map(&clock);
+        let [coldest, warmest] = course.at_ends(&clock);
         match (coldest, warmest) {
             (Err(error), _) | (_, Err(error)) => Answer::Lacking(refused(&error, self.key)),
             (Ok(cold), Ok(warm)) if same(cold, warm) => self.plain(warm, results),

@@ -373,7 +373,7 @@ impl Clockwork<'_> {
     /// The strength at the end of the temperature given.
     fn at_end(&self, results: &mut Results) {
         let fraction = self.parts().and_then(|(times, temperatures)| {
-            let [cold, warm] = temperatures.parts.ends().map(|history| self.fraction_at_end(times, history));
+            let [cold, warm] = temperatures.parts.at_ends(|history| self.fraction_at_end(times, history));
             match (cold?, warm?) {
                 (Some(cold), Some(warm)) if (cold - warm).abs() > SAME_FRACTION => {
                     let bounds = format!(

@@ -124,7 +124,7 @@ impl Model {
         key: &str,
         results: &Results,
     ) -> Known<f64> {
-        let [cold, warm] = temperatures.parts.ends().map(|history| {
+        let [cold, warm] = temperatures.parts.at_ends(|history| {
             self.law.conversion_at(history, FRESH, end_s).map_err(|error| refused(&error, key))
         });
         let (cold, warm) = (cold?, warm?);

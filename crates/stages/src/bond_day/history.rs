@@ -42,6 +42,17 @@ impl Course {
         }
     }
 
+    /// What a reading says on the coldest and on the warmest course; asked once where they are one.
+    pub(super) fn at_ends<T: Clone>(&self, read: impl Fn(&History) -> T) -> [T; 2] {
+        match &self.bracket {
+            Some(bracket) => [read(&bracket.coldest), read(&bracket.warmest)],
+            None => {
+                let answer = read(&self.linear);
+                [answer.clone(), answer]
+            }
+        }
+    }
+
     /// The gaps of the log.
     pub(super) fn gaps(&self) -> &[Gap] {
         self.bracket.as_ref().map_or(&[], |bracket| &bracket.gaps)
@@ -93,7 +104,11 @@ pub(super) struct Temperatures {
 }
 
 /// The temperatures that the bond day gives; gaps of a log are a finding of their own.
-pub(super) fn of(day: &BondDay, log: Option<&[job::Sample]>, results: &mut Results) -> Known<Temperatures> {
+pub(super) fn of(
+    day: &BondDay,
+    log: Option<&job::TemperatureLog>,
+    results: &mut Results,
+) -> Known<Temperatures> {
     let shop = shop(day, log, results)?;
     let given = day.heating.get().map_or(&[][..], Vec::as_slice);
     let stages: Vec<heating::Stage> = given.iter().filter_map(stage).collect();
@@ -124,15 +139,16 @@ pub(super) fn ends_at(day: &BondDay) -> String {
     if day.log.get().is_some() { day.log.key.clone() } else { day.until.key.clone() }
 }
 
-fn shop(day: &BondDay, log: Option<&[job::Sample]>, results: &mut Results) -> Known<Course> {
+fn shop(day: &BondDay, log: Option<&job::TemperatureLog>, results: &mut Results) -> Known<Course> {
     let longest_s = day.longest_gap.get().map_or(LONGEST_GAP_S, |gap| gap.seconds());
-    if let Some(samples) = log {
+    if let Some(log) = log {
         let sampled =
-            samples.iter().map(|sample| Sample::celsius(sample.time_s, sample.temperature_c)).collect();
+            log.samples.iter().map(|sample| Sample::celsius(sample.time_s, sample.temperature_c)).collect();
         let course = History::sampled(sampled)
             .and_then(|history| Course::new(history, longest_s))
             .map_err(|error| refused(&error, &day.log.key))?;
-        gaps(day, &course, longest_s, results);
+        gaps(day, &course, longest_s, log, results);
+        jumps(day, &course, results);
         return Ok(course);
     }
     let temperature = day
@@ -150,7 +166,7 @@ pub(super) fn refused(error: &ProcessError, key: &str) -> Lack {
     Lack::Failed { what: error.to_string(), advice: format!("check {key}") }
 }
 
-fn gaps(day: &BondDay, course: &Course, longest_s: f64, results: &mut Results) {
+fn gaps(day: &BondDay, course: &Course, longest_s: f64, log: &job::TemperatureLog, results: &mut Results) {
     let widest = course.gaps().iter().map(|gap| gap.to_s - gap.from_s).fold(0.0, f64::max);
     let finding = Finding {
         place: day.log.place().cloned(),
@@ -160,11 +176,7 @@ fn gaps(day: &BondDay, course: &Course, longest_s: f64, results: &mut Results) {
     if course.gaps().is_empty() {
         let statement =
             format!("The temperature log has no gap longer than {}.", results.print(longest_s, Kind::Time));
-        results.findings.push(Finding {
-            statement,
-            because: "Between its samples it is taken for linear.".to_owned(),
-            ..finding
-        });
+        results.findings.push(Finding { statement, because: taken_for(log, results), ..finding });
         return;
     }
     let lack = course.open(day, "a clock that hangs on it is given with both answers", results);
@@ -174,9 +186,55 @@ fn gaps(day: &BondDay, course: &Course, longest_s: f64, results: &mut Results) {
         if count == 1 { "" } else { "s" },
         results.print(widest, Kind::Time)
     );
-    results
-        .findings
-        .push(Finding { value: Some(Measure::of(widest, Kind::Time)), ..finding }.unknown(statement, lack));
+    let told = Finding { value: Some(Measure::of(widest, Kind::Time)), ..finding }.unknown(statement, lack);
+    let because = format!("{} {}", told.because, taken_for(log, results));
+    results.findings.push(Finding { because, ..told });
+}
+
+/// How a log is understood: what a wrong unit or a clock that was put forward would show.
+fn taken_for(log: &job::TemperatureLog, results: &Results) -> String {
+    let temperatures = log.samples.iter().map(|sample| sample.temperature_c);
+    let print = |celsius| results.print(celsius, Kind::Temperature);
+    let coldest = print(temperatures.clone().fold(f64::INFINITY, f64::min));
+    let warmest = print(temperatures.fold(f64::NEG_INFINITY, f64::max));
+    let clock = if log.local_times {
+        " Its times have no offset and are taken for those of a clock that was put neither forward nor back."
+    } else {
+        ""
+    };
+    format!("It runs from {coldest} to {warmest}; between its samples it is taken for linear.{clock}")
+}
+
+/// Jumps of a log are told, and leave its worth unknown; the clocks take the log as it is.
+fn jumps(day: &BondDay, course: &Course, results: &mut Results) {
+    let jumps = course.linear.jumps();
+    let Some(greatest) = jumps.iter().max_by(|a, b| a.by_k.abs().total_cmp(&b.by_k.abs())) else { return };
+    let by = results.print(greatest.by_k.abs(), Kind::TemperatureDifference);
+    let at = results.print(greatest.to_s, Kind::Time);
+    let within = results.print(greatest.to_s - greatest.from_s, Kind::Time);
+    let count =
+        if jumps.len() == 1 { "jumps once".to_owned() } else { format!("jumps {} times", jumps.len()) };
+    let lack = Lack::OutOfData {
+        what: format!(
+            "a sensor that was moved, touched or broken jumps so, a part does not, and the clocks take the log as it is; \
+             it jumps to the reading {at} after first mix"
+        ),
+        key: day.log.key.clone(),
+    };
+    let finding = Finding {
+        place: day.log.place().cloned(),
+        value: Some(Measure::of(greatest.by_k.abs(), Kind::TemperatureDifference)),
+        ..Finding::new(
+            Stage::BondDay,
+            "bond_day.log_jumps".to_owned(),
+            "log",
+            Basis::YourData("temperature log"),
+        )
+    }
+    .unknown(format!("The temperature log {count}, most by {by} within {within}."), lack);
+    let next =
+        "Look at the log there, and leave out the rows that are not the temperature of the part.".to_owned();
+    results.findings.push(Finding { next: Some(next.into()), ..finding });
 }
 
 /// The mean temperature, °C: of the whole course, or of a constant one without an end. Over the gaps of a log

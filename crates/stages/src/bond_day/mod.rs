@@ -48,7 +48,7 @@ pub(crate) fn run(job: &Job, results: &mut Results) -> BondDay {
         let keys = vec![format!("{}.temperature", job.tables.bond_day.key)];
         return BondDay { temperatures: Err(Lack::Missing { keys }) };
     };
-    let temperatures = history::of(day, job.temperature_log.as_deref(), results);
+    let temperatures = history::of(day, job.temperature_log.as_ref(), results);
     if let Ok(temperatures) = &temperatures {
         let points = history::points(temperatures);
         results.series.put(&names::TEMPERATURE_CURVE, &[], ("time from first mix", "s"), &points);

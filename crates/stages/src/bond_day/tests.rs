@@ -292,6 +292,59 @@ fn unit_gap_is_reported_and_bracketed() {
     assert_eq!(verdict(&heated, "bond_day.lap.driving"), Verdict::Met);
 }
 
+/// "clocks at constant temperature and from a logger's CSV (gaps, duplicates, jumps, °F, date-times with a
+/// daylight-saving change, 100 000 rows)"
+#[test]
+fn unit_jump_of_a_log_is_told_and_leaves_its_worth_unknown() {
+    let text = edited(SMALL, &[("bond_day.log", "\"log.csv\"")]);
+    let readings = |spike: f64| {
+        (0..=480_u32).map(|i| (f64::from(i) / 6.0, if i == 20 { spike } else { 16.0 })).collect::<Vec<_>>()
+    };
+    let told = logged(&text, &csv(&readings(80.0)));
+    let jumps = finding(&told, "bond_day.log_jumps");
+    assert_eq!(jumps.verdict, Verdict::Unknown);
+    assert!(
+        jumps.statement.contains("jumps once, most by 64") && jumps.because.contains("3.33 h"),
+        "{jumps:?}"
+    );
+    let quiet = logged(&text, &csv(&readings(17.0)));
+    assert!(quiet.findings.iter().all(|finding| finding.id != "bond_day.log_jumps"));
+}
+
+/// The same log in °C and in °F, in seconds and with offsets over the night in which the clock is put back.
+#[test]
+fn unit_clocks_are_the_same_however_the_log_is_written() {
+    let text = edited(SMALL, &[("bond_day.log", "\"log.csv\"")]);
+    let celsius = |half_hour: u32| 16.0 + f64::from(half_hour % 5);
+    let clocks = |assessment: &Assessment| {
+        ["working_time", "handling_at", "driving_at"]
+            .map(|name| number(assessment, &format!("bond_day.lap.{name}")))
+    };
+    let plain: Vec<(f64, f64)> = (0..=120).map(|i| (f64::from(i) / 2.0, celsius(i))).collect();
+    let plain = clocks(&logged(&text, &csv(&plain)));
+    let row = |i: u32| {
+        // From 18:00 summer time; at 01:00 UTC, nine hours after, the clock goes back.
+        let (offset, minutes) = if i < 18 { (2, 30 * i + 18 * 60) } else { (1, 30 * i + 17 * 60) };
+        let (day, hour, minute) = (25 + minutes / 1440, minutes / 60 % 24, minutes % 60);
+        let f = celsius(i) * 1.8 + 32.0;
+        format!("2031-10-{day}T{hour:02}:{minute:02}:00+0{offset}:00,{f:.4}\r\n")
+    };
+    let fahrenheit = format!("time,temperature\r\n{}", (0..=120).map(row).collect::<Vec<_>>().concat());
+    let f = edited(&text, &[("bond_day.temperature_unit", "\"°F\"")]);
+    let told = logged(&f, &fahrenheit);
+    for (plain, other) in plain.into_iter().zip(clocks(&told)) {
+        // Four decimals of °F are written.
+        assert!((plain / other - 1.0).abs() < 1e-5, "{plain} {other}");
+    }
+    assert!(finding(&told, "bond_day.log").because.contains("from 16 °C to 20 °C"));
+    assert!(!finding(&told, "bond_day.log").because.contains("no offset"));
+    // Without offsets the night is not known to have no change, and that is said.
+    let local = fahrenheit.replace("+02:00,", ",").replace("+01:00,", ",");
+    assert!(job::read("job.toml", &f, &Data { log: &local }).is_err());
+    let evening: String = local.split_inclusive('\n').take(10).collect();
+    assert!(finding(&logged(&f, &evening), "bond_day.log").because.contains("no offset"));
+}
+
 #[test]
 fn unit_heat_counts_for_the_glass_transition_only_if_it_cures_out() {
     // 16 h at 60 °C is full strength: with it the glass transition is that of 60 °C, with less that of 16 °C.
