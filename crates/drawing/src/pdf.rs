@@ -1,4 +1,4 @@
-//! The PDF writer: pages at exact scale, outlines of the typeface embedded.
+//! The PDF writer: pages at exact or stated scale, outlines of the typeface embedded.
 //!
 //! The same pages and [`Meta`] give the same bytes: there is a date only if one is given, and the
 //! file's id is made from its content. Colours are those of [`Room::Print`]; a figure brings no
@@ -80,7 +80,7 @@ pub enum PdfError {
         /// Its size, mm.
         size_mm: [f64; 2],
     },
-    /// A window is no rectangle, or the place of a figure is no number.
+    /// A window is no rectangle, or the place or scale of a figure is no number.
     #[error("figure {figure:?} has no place on page {page}")]
     NoPlace {
         /// Which page, from 1.
@@ -176,11 +176,16 @@ fn metadata(meta: &Meta) -> Metadata {
 fn lay(surface: &mut Surface, placed: &Placed, page: usize, faces: &Faces) -> Result<(), PdfError> {
     let figure = &placed.figure;
     let no_place = || PdfError::NoPlace { page, figure: figure.name.clone() };
-    if !placed.offset_mm.iter().all(|mm| mm.is_finite()) {
+    if !placed.offset_mm.iter().all(|mm| mm.is_finite()) || !(placed.scale > 0.0 && placed.scale.is_finite()) {
         return Err(no_place());
     }
-    if let Some(window) = placed.window_mm {
-        surface.push_clip_path(&frame(window).ok_or_else(no_place)?, &FillRule::NonZero);
+    let window = placed.window_mm.map(|window| frame(window).ok_or_else(no_place)).transpose()?;
+    let scale = (placed.scale < 1.0 || placed.scale > 1.0).then(|| about_offset(placed).ok_or_else(no_place)).transpose()?;
+    if let Some(window) = &window {
+        surface.push_clip_path(window, &FillRule::NonZero);
+    }
+    if let Some(scale) = &scale {
+        surface.push_transform(scale);
     }
     let mut drawn = Ok(());
     for (index, mark) in figure.marks.iter().enumerate() {
@@ -190,10 +195,22 @@ fn lay(surface: &mut Surface, placed: &Placed, page: usize, faces: &Faces) -> Re
         }
     }
     // What was pushed must be taken off on every way out: the library asserts it.
-    if placed.window_mm.is_some() {
+    if scale.is_some() {
+        surface.pop();
+    }
+    if window.is_some() {
         surface.pop();
     }
     drawn
+}
+
+/// The scale of a figure, about the corner at which it lies: marks come with that offset added.
+#[expect(clippy::cast_possible_truncation, reason = "the format's own precision")]
+fn about_offset(placed: &Placed) -> Option<Transform> {
+    let stays = |mm: f64| points(mm * (1.0 - placed.scale));
+    let [x, y] = placed.offset_mm;
+    let scale = placed.scale as f32;
+    Some(Transform::from_row(scale, 0.0, 0.0, scale, stays(x)?, stays(y)?))
 }
 
 fn frame([left, top, right, bottom]: [f64; 4]) -> Option<Path> {
@@ -257,7 +274,7 @@ fn shows(shape: &Shape, placed: &Placed) -> bool {
     let Some(window) = placed.window_mm else {
         return true;
     };
-    let bounds = shape.bounds_mm();
+    let bounds = shape.bounds_mm().map(|mm| mm * placed.scale);
     let [x, y] = placed.offset_mm;
     bounds[0] + x <= window[2] + ROOM_MM
         && bounds[2] + x >= window[0] - ROOM_MM

@@ -1,5 +1,6 @@
 //! The stages of a job, one module each, and [`assess`], the only way from a job to its findings.
 
+mod assumed;
 mod bond_day;
 mod coupons;
 mod faying;
@@ -32,6 +33,7 @@ impl Default for Ask {
 /// They are shown in the repairer's order.
 pub fn assess(job: &Job, ask: &Ask) -> Assessment {
     let mut results = Results::new(job);
+    assumed::head(job, &mut results);
 
     sections::run(job, &mut results);
     coupons::run(job, &mut results);
@@ -58,6 +60,8 @@ pub fn assess(job: &Job, ask: &Ask) -> Assessment {
         series: results.series,
         sheets: results.sheets,
         fields: results.fields,
+        assumptions: Results::assumed(results.assumptions),
+        plans: results.plans,
     }
 }
 

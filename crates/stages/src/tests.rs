@@ -11,7 +11,7 @@ const COUPON: &str = include_str!("../../../examples/coupon.toml");
 const STARTER: &str = include_str!("../../../examples/starter.toml");
 const WITNESS: &str = include_str!("../../../examples/witness.csv");
 
-struct Witness;
+pub(crate) struct Witness;
 
 impl job::Files for Witness {
     fn read(&self, name: &str) -> Result<Vec<u8>, String> {

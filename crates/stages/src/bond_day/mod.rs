@@ -1,12 +1,14 @@
 //! Bond day: how much adhesive, how long have I got, when may it be moved, driven, loaded?
 
 mod answer;
+mod assumed;
 mod batch;
 mod clocks;
 mod conversion;
 mod dew;
 mod history;
 mod plan;
+mod steps;
 mod volume;
 
 use assessment::{Known, Lack, names};
@@ -48,6 +50,7 @@ pub(crate) fn run(job: &Job, results: &mut Results) -> BondDay {
         let keys = vec![format!("{}.temperature", job.tables.bond_day.key)];
         return BondDay { temperatures: Err(Lack::Missing { keys }) };
     };
+    assumed::of_day(job, day, results);
     let temperatures = history::of(day, job.temperature_log.as_deref(), results);
     if let Ok(temperatures) = &temperatures {
         let points = history::points(temperatures);
