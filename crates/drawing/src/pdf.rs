@@ -176,11 +176,14 @@ fn metadata(meta: &Meta) -> Metadata {
 fn lay(surface: &mut Surface, placed: &Placed, page: usize, faces: &Faces) -> Result<(), PdfError> {
     let figure = &placed.figure;
     let no_place = || PdfError::NoPlace { page, figure: figure.name.clone() };
-    if !placed.offset_mm.iter().all(|mm| mm.is_finite()) || !(placed.scale > 0.0 && placed.scale.is_finite()) {
+    if !placed.offset_mm.iter().all(|mm| mm.is_finite()) || !(placed.scale > 0.0 && placed.scale.is_finite())
+    {
         return Err(no_place());
     }
     let window = placed.window_mm.map(|window| frame(window).ok_or_else(no_place)).transpose()?;
-    let scale = (placed.scale < 1.0 || placed.scale > 1.0).then(|| about_offset(placed).ok_or_else(no_place)).transpose()?;
+    let scale = (placed.scale < 1.0 || placed.scale > 1.0)
+        .then(|| about_offset(placed).ok_or_else(no_place))
+        .transpose()?;
     if let Some(window) = &window {
         surface.push_clip_path(window, &FillRule::NonZero);
     }

@@ -90,7 +90,10 @@ fn one_series(series: &Series) -> Value {
     if !series.names.is_empty()
         && let Value::Object(map) = &mut value
     {
-        let names = series.names.iter().map(|point| json!({ "name": point.name, "pattern": point.pattern, "remark": point.remark }));
+        let names = series
+            .names
+            .iter()
+            .map(|point| json!({ "name": point.name, "pattern": point.pattern, "remark": point.remark }));
         map.insert("names".to_owned(), names.collect());
     }
     value

@@ -39,10 +39,19 @@ pub(crate) fn section(name: &str, section: &Section, results: &mut Results) {
 
 /// The partial factors of the method on a kind of part, where the method brings its own: factors of the job are
 /// then not used.
-pub(crate) fn factor_of_method(what: &str, gamma: f64, own: Option<&str>, tables: &Tables, results: &mut Results) {
+pub(crate) fn factor_of_method(
+    what: &str,
+    gamma: f64,
+    own: Option<&str>,
+    tables: &Tables,
+    results: &mut Results,
+) {
     let unused = own.filter(|_| tables.factors.get().is_some());
     let unused = unused.map_or(String::new(), |key| format!("; {key} of the job is not used"));
     let statement = format!("The strength of {what} is divided by {gamma:.2}{unused}.");
     let basis = Basis::Memory("partial factors of EN 1999-1-1:2007, 6.1.3, 8.1.1 and 8.6.3");
     results.assume("job.method", statement, basis);
 }
+
+#[cfg(test)]
+mod tests;

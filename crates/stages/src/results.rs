@@ -3,8 +3,8 @@
 use std::collections::BTreeMap;
 
 use assessment::{Assumption, Basis, Cell, Field, Finding, Name, Plan, Quantities, SeriesMap, Sheet};
-use job::{Entry, Job};
 use job::tables::Units;
+use job::{Entry, Job};
 use quantity::{Kind, System};
 
 /// Findings, quantities and series of a job, while its stages run.

@@ -60,7 +60,7 @@ fn on_paper(job: &Path, assessment: &Assessment) -> Result<Vec<(PathBuf, &'stati
     let cannot = |path: &Path, why: String| Stop::Cannot(format!("{} cannot be made: {why}", path.display()));
     let path = job.with_extension("pdf");
     let bytes = report::pdf(assessment, Paper::A4).map_err(|error| cannot(&path, error.to_string()))?;
-    let mut papers = vec![(path, "the same to print", bytes)];
+    let mut papers = vec![(path, "the same on paper", bytes)];
     if let [laid] = assessment.sheets.as_slice() {
         let path = job.with_extension("template.pdf");
         let bytes = draw::template(laid, Paper::A4).map_err(|why| cannot(&path, why))?;

@@ -1,7 +1,9 @@
 //! The document of an assessment: which blocks a report has, and in which order.
 
 use assessment::{Assessment, Finding, Lack, Stage, Verdict};
+use drawing::Figure;
 use drawing::chart::rounded;
+use drawing::figure::Shape;
 
 use super::document::{Block, Cell, Document, Drawing, Item, Ranged, Run, Section, Table};
 use super::{charts, tables};
@@ -32,7 +34,7 @@ pub(super) fn document(assessment: &Assessment) -> Document {
     sections.extend(unknowns(assessment));
     sections.extend(not_asked(assessment));
     sections.push(Section { title: "All numbers".to_owned(), blocks: vec![numbers(assessment)] });
-    let cautions = CAUTIONS.iter().map(|words| vec![Run::plain(*words)]).collect();
+    let cautions = CAUTIONS.iter().map(|words| vec![Run::plain(words)]).collect();
     sections.push(Section { title: "Cautions".to_owned(), blocks: vec![Block::List(cautions)] });
     let short: String = assessment.hash.chars().take(SHORT_HASH).collect();
     Document {
@@ -42,11 +44,11 @@ pub(super) fn document(assessment: &Assessment) -> Document {
         sections,
         closing: vec![
             vec![
-                Run::aside(format!("Job file {}, SHA-256 of the job and its data ", assessment.name)),
-                Run::name(assessment.hash.clone()),
+                Run::aside(&format!("Job file {}, SHA-256 of the job and its data ", assessment.name)),
+                Run::name(&assessment.hash),
                 Run::aside("."),
             ],
-            vec![Run::aside(format!(
+            vec![Run::aside(&format!(
                 "Fayline {VERSION}. It says which requirement is met, by what margin, and what it does not know."
             ))],
         ],
@@ -58,11 +60,28 @@ pub(super) fn document(assessment: &Assessment) -> Document {
 fn drawings(assessment: &Assessment, stage: Stage) -> impl Iterator<Item = Block> {
     let figures = charts::of(assessment, stage).into_iter();
     figures.map(|figure| {
-        let of_sheet = figure.name.strip_prefix("sheet-").is_some_and(|name| {
+        let full_scale = figure.name.strip_prefix("sheet-").is_some_and(|name| {
             assessment.fields.contains_key(name) || assessment.sheets.iter().any(|sheet| sheet.joint == name)
         });
-        Block::Drawing(Drawing { figure, full_scale: of_sheet })
+        let figure = if full_scale { without_claim(figure) } else { figure };
+        Block::Drawing(Drawing { figure, full_scale })
     })
+}
+
+/// A sheet that does not claim to be at full scale: neither a screen nor the column of a page keeps its size, and the
+/// printer says at which scale it stands.
+fn without_claim(mut figure: Figure) -> Figure {
+    const CLAIM: &str = ", full scale";
+    let titles = figure.marks.iter_mut().filter_map(|mark| match &mut mark.shape {
+        Shape::Text(text) => Some(&mut text.words),
+        _ => None,
+    });
+    for words in titles.chain(std::iter::once(&mut figure.title)) {
+        if let Some(kept) = words.strip_suffix(CLAIM) {
+            *words = kept.to_owned();
+        }
+    }
+    figure
 }
 
 /// The one thing to do next: what mends the worst finding, or fills the first gap.
@@ -74,8 +93,8 @@ fn next_step(assessment: &Assessment) -> Option<Block> {
     })?;
     Some(Block::Step(vec![
         Run::strong("Next: "),
-        Run::plain(format!("{} ", next.text)),
-        Run::aside(finding.headline()),
+        Run::plain(&format!("{} ", next.text)),
+        Run::aside(&finding.headline()),
     ]))
 }
 
@@ -98,16 +117,16 @@ fn of_stage(assessment: &Assessment, stage: Stage) -> Option<Section> {
 }
 
 fn item(finding: &Finding) -> Item {
-    let mut paragraphs = vec![vec![Run::strong(finding.headline())]];
+    let mut paragraphs = vec![vec![Run::strong(&finding.headline())]];
     if !finding.because.is_empty() {
-        paragraphs.push(vec![Run::plain(finding.because.clone())]);
+        paragraphs.push(vec![Run::plain(&finding.because)]);
     }
     if let Some(next) = &finding.next {
-        paragraphs.push(vec![Run::strong("Next: "), Run::plain(next.text.clone())]);
+        paragraphs.push(vec![Run::strong("Next: "), Run::plain(&next.text)]);
     }
-    let mut aside = vec![Run::aside(format!("{}. ", finding.basis)), Run::name(finding.id.clone())];
+    let mut aside = vec![Run::aside(&format!("{}. ", finding.basis)), Run::name(&finding.id)];
     if let Some(place) = &finding.place {
-        aside.push(Run::aside(format!(", line {} of {}", place.line, place.file)));
+        aside.push(Run::aside(&format!(", line {} of {}", place.line, place.file)));
     }
     Item { id: finding.id.clone(), verdict: finding.verdict, paragraphs, aside }
 }
@@ -117,15 +136,12 @@ fn assumptions(assessment: &Assessment) -> Option<Section> {
         .assumptions
         .iter()
         .map(|it| {
-            vec![
-                Cell::Words(it.statement.clone()),
-                Cell::Name(it.key.clone()),
-                Cell::Words(it.basis.to_string()),
-            ]
+            vec![Cell::words(&it.statement), Cell::Name(it.key.clone()), Cell::words(&it.basis.to_string())]
         })
         .collect();
-    let columns = vec![("taken for granted", Ranged::Left), ("said by", Ranged::Left), ("basis", Ranged::Left)];
-    let lead = "What the job file does not say and the program took for granted. Write the key to say otherwise.";
+    let columns = vec![("taken for granted", Ranged::Left), ("key", Ranged::Left), ("basis", Ranged::Left)];
+    let lead =
+        "What the job file does not say and the program took for granted, with the key that it hangs on.";
     (!rows.is_empty()).then(|| Section {
         title: "Assumptions".to_owned(),
         blocks: vec![Block::Paragraph(vec![Run::plain(lead)]), Block::Table(Table { columns, rows })],
@@ -156,10 +172,11 @@ fn unknowns(assessment: &Assessment) -> Option<Section> {
                 Lack::Missing { .. } => "The job does not say it.".to_owned(),
                 lack => sentence(lack.to_string()),
             };
-            vec![Cell::Words(what.join(" ").trim().to_owned()), Cell::Words(reason), Cell::Words(settle)]
+            vec![Cell::words(what.join(" ").trim()), Cell::words(&reason), Cell::words(&settle)]
         })
         .collect();
-    let columns = vec![("not known", Ranged::Left), ("why", Ranged::Left), ("what would settle it", Ranged::Left)];
+    let columns =
+        vec![("not known", Ranged::Left), ("why", Ranged::Left), ("what would settle it", Ranged::Left)];
     (!rows.is_empty()).then(|| Section {
         title: "Unknowns".to_owned(),
         blocks: vec![Block::Table(Table { columns, rows })],
@@ -174,21 +191,17 @@ fn not_asked(assessment: &Assessment) -> Option<Section> {
     );
     (!stages.is_empty()).then(|| Section {
         title: "Not asked".to_owned(),
-        blocks: vec![Block::Paragraph(vec![Run::plain(words)])],
+        blocks: vec![Block::Paragraph(vec![Run::plain(&words)])],
     })
 }
 
 /// Every number with four significant digits, in base units, and every name that has none with its reason.
 fn numbers(assessment: &Assessment) -> Block {
     let known = assessment.quantities.iter().map(|(name, measure)| {
-        vec![
-            Cell::Name(name.to_owned()),
-            Cell::Words(rounded(measure.value, 4)),
-            Cell::Words(measure.unit.to_owned()),
-        ]
+        vec![Cell::Name(name.to_owned()), Cell::words(&rounded(measure.value, 4)), Cell::words(measure.unit)]
     });
     let unknown = assessment.quantities.unknown().map(|(name, lack)| {
-        vec![Cell::Name(name.to_owned()), Cell::Words("unknown".to_owned()), Cell::Words(lack.to_string())]
+        vec![Cell::Name(name.to_owned()), Cell::words("unknown"), Cell::words(&lack.to_string())]
     });
     let columns = vec![("name", Ranged::Left), ("value", Ranged::Right), ("unit", Ranged::Left)];
     Block::Table(Table { columns, rows: known.chain(unknown).collect() })

@@ -3,6 +3,8 @@
 use assessment::Verdict;
 use drawing::Figure;
 
+use super::held::held;
+
 /// A whole report.
 pub(super) struct Document {
     /// The job's title.
@@ -76,23 +78,23 @@ pub(super) enum Style {
 
 impl Run {
     /// Running text.
-    pub(super) fn plain(words: impl Into<String>) -> Self {
-        Self { style: Style::Plain, words: words.into() }
+    pub(super) fn plain(words: &str) -> Self {
+        Self { style: Style::Plain, words: held(words) }
     }
 
     /// What is to be seen first.
-    pub(super) fn strong(words: impl Into<String>) -> Self {
-        Self { style: Style::Strong, words: words.into() }
+    pub(super) fn strong(words: &str) -> Self {
+        Self { style: Style::Strong, words: held(words) }
     }
 
     /// What stands back.
-    pub(super) fn aside(words: impl Into<String>) -> Self {
-        Self { style: Style::Aside, words: words.into() }
+    pub(super) fn aside(words: &str) -> Self {
+        Self { style: Style::Aside, words: held(words) }
     }
 
     /// A name.
-    pub(super) fn name(words: impl Into<String>) -> Self {
-        Self { style: Style::Name, words: words.into() }
+    pub(super) fn name(words: &str) -> Self {
+        Self { style: Style::Name, words: words.to_owned() }
     }
 }
 
@@ -141,4 +143,11 @@ pub(super) enum Cell {
     Name(String),
     /// A verdict.
     Verdict(Verdict),
+}
+
+impl Cell {
+    /// Words, their figures held to their units.
+    pub(super) fn words(words: &str) -> Self {
+        Self::Words(held(words))
+    }
 }

@@ -3,6 +3,7 @@
 mod build;
 mod charts;
 mod document;
+mod held;
 mod html;
 mod paper;
 mod tables;

@@ -5,8 +5,8 @@ use quantity::{Kind, System};
 
 use super::document::{Block, Cell, Ranged, Run, Table};
 
-fn words(words: impl Into<String>) -> Cell {
-    Cell::Words(words.into())
+fn words(words: impl AsRef<str>) -> Cell {
+    Cell::words(words.as_ref())
 }
 
 /// The verdict of each stage that is asked, with how many findings have which.
@@ -46,7 +46,7 @@ pub(super) fn plan(plan: &Plan, system: System) -> [Block; 2] {
         let remark = [why.as_deref().unwrap_or_default(), &step.remark].join(" ").trim().to_owned();
         let verdict = if step.verdict == Verdict::Note { words("") } else { Cell::Verdict(step.verdict) };
         let asked = step.asked_s.map_or(String::new(), |asked| format!("by {}", print(asked)));
-        vec![words(step.what.clone()), words(when), words(asked), verdict, words(remark)]
+        vec![words(&step.what), words(when), words(asked), verdict, words(remark)]
     };
     [
         Block::Heading(format!("Plan of the day for {}", plan.joint)),
@@ -70,10 +70,10 @@ pub(super) fn coupons(assessment: &Assessment) -> Vec<Block> {
         let set = dotted.split('.').nth(1).unwrap_or_default();
         let rows = series.names.iter().zip(&series.y.values).map(|(point, strength)| {
             vec![
-                words(point.name.clone()),
+                words(&point.name),
                 words(quantity::print(*strength, Kind::Stress, assessment.system)),
-                words(point.pattern.clone().unwrap_or_else(|| "not given".to_owned())),
-                words(point.remark.clone().unwrap_or_default()),
+                words(point.pattern.as_deref().unwrap_or("not given")),
+                words(point.remark.as_deref().unwrap_or_default()),
             ]
         });
         let columns = vec![
@@ -133,7 +133,7 @@ pub(super) fn holes(sheet: &Sheet, system: System) -> Vec<Block> {
     ];
     vec![
         Block::Heading(format!("Holes of {}", sheet.joint)),
-        Block::Paragraph(vec![Run::plain(lead)]),
+        Block::Paragraph(vec![Run::plain(&lead)]),
         Block::Table(Table { columns, rows: rows.into_iter().map(row).collect() }),
     ]
 }

@@ -33,7 +33,7 @@ pub(super) fn of_day(job: &Job, day: &BondDay, results: &mut Results) {
         results.assume_silent(&day.until, Basis::CommonPractice(STEADY), |_| {
             format!("The temperature stays at {at} from first mix on, without an end.")
         });
-        if let Some(parts) = day.parts.get().filter(|parts| parts.celsius() != temperature.celsius()) {
+        if let Some(parts) = day.parts.get().filter(|parts| *parts != temperature) {
             let came = results.print(parts.celsius(), Kind::Temperature);
             let statement = format!(
                 "The parts come in at {came}; for all clocks they are taken to be at {at} from first mix on."
@@ -87,14 +87,19 @@ pub(super) fn of_adhesive(
     results.assume_silent(&adhesive.least_cure_temperature, basis, |_| {
         format!("{name} is taken to cure at any temperature by the same law.")
     });
-    if let Some(kinetics) = adhesive.kinetics.get().filter(|_| {
-        temperatures.as_ref().is_ok_and(|temperatures| temperatures.parts.end_s().is_some())
-    }) {
+    if let Some(kinetics) = adhesive
+        .kinetics
+        .get()
+        .filter(|_| temperatures.as_ref().is_ok_and(|temperatures| temperatures.parts.end_s().is_some()))
+    {
         let statement = format!("At first mix nothing of {name} has cured: a conversion of 0 %.");
-        results.assume(&kinetics.key, statement, Basis::CommonPractice("a batch that was stored as its maker says"));
+        results.assume(
+            &kinetics.key,
+            statement,
+            Basis::CommonPractice("a batch that was stored as its maker says"),
+        );
         if kinetics.tg_uncured.get().is_some() {
-            let statement =
-                format!("The stall of {name} has a steepness of {:.0}.", Stall::COMMON_STEEPNESS);
+            let statement = format!("The stall of {name} has a steepness of {:.0}.", Stall::COMMON_STEEPNESS);
             results.assume(&kinetics.key, statement, Basis::Memory("Chern and Poehlein 1987"));
         } else {
             let statement = format!("The cure of {name} is taken not to stall.");
@@ -109,9 +114,13 @@ pub(super) fn of_adhesive(
 
 /// What the account of the adhesive takes for granted.
 pub(super) fn of_account(day: &BondDay, results: &mut Results) {
-    let basis = || Basis::CommonPractice("wet both faces, press out all round, throw the first of a nozzle away");
+    let basis =
+        || Basis::CommonPractice("wet both faces, press out all round, throw the first of a nozzle away");
     results.assume_silent(&day.wetting_coat, basis(), |results| {
-        format!("Both faces are coated {} thick before the bead.", results.print(COMMON_COAT_MM, Kind::Length))
+        format!(
+            "Both faces are coated {} thick before the bead.",
+            results.print(COMMON_COAT_MM, Kind::Length)
+        )
     });
     results.assume_silent(&day.squeeze_out, basis(), |_| {
         format!("{:.0} % of the bondline is pressed out.", COMMON_SQUEEZE_OUT * 100.0)

@@ -42,7 +42,13 @@ pub(super) fn put(day: &BondDay, joint: &str, temperatures: &Known<Temperatures>
     };
     for (what, id, name, by, remark) in [
         ("Part may be moved", "handling", &names::HANDLING_AT, day.moved_by.get(), share(day.handling.get())),
-        ("Vehicle may be driven", "driving", &names::DRIVING_AT, day.driven_by.get(), share(day.driving.get())),
+        (
+            "Vehicle may be driven",
+            "driving",
+            &names::DRIVING_AT,
+            day.driven_by.get(),
+            share(day.driving.get()),
+        ),
         ("Full strength", "full", &names::FULL_AT, None, String::new()),
     ] {
         let verdict = verdict(id).unwrap_or(Verdict::Note);

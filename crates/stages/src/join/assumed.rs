@@ -1,7 +1,7 @@
 //! What the joints take for granted where the file is silent.
 
 use assessment::Basis;
-use job::tables::{Disc, DiscLoad, Lap, Load, Method, PlateRivets, Tube, TubeLoad};
+use job::tables::{Disc, DiscLoad, Lap, Load, LoadKind, Method, PlateRivets, Tube, TubeLoad};
 use job::{Entry, Named};
 use mechanics::rivet::resistance::GAMMA_M2;
 use quantity::{Kind, Length, TemperatureDifference};
@@ -51,11 +51,11 @@ fn of_case(subject: &Subject<'_>, case: &Case<'_>, results: &mut Results) {
         && let Ok((factor, why)) = case.load_factor(subject.tables)
     {
         let statement = format!("The loads of the case {} are multiplied by {factor:.2}: {why}.", case.name);
-        results.assume(
-            &case.factor.key,
-            statement,
-            Basis::Memory("EN 1990:2002, A1.3: 1.5 on one variable action"),
-        );
+        let basis = match case.kind {
+            Some(LoadKind::Ultimate | LoadKind::Test) => Basis::YourData("kind of the case"),
+            Some(LoadKind::Limit) | None => Basis::Memory("EN 1990:2002, A1.3: 1.5 on one variable action"),
+        };
+        results.assume(&case.factor.key, statement, basis);
     }
 }
 
@@ -91,7 +91,8 @@ fn of_adhesive(subject: &Subject<'_>, results: &mut Results) {
             )
         });
         if adhesive.mode_2_toughness.get().is_some() && adhesive.shear_strain_at_failure.get().is_some() {
-            let basis = Basis::CommonPractice("data are compared at the thickness of the beads, or else of the bond");
+            let basis =
+                Basis::CommonPractice("data are compared at the thickness of the beads, or else of the bond");
             results.assume_silent(&adhesive.standoff_beads, basis, |results| {
                 format!(
                     "The shear data of the adhesive {name} are compared at a bondline of {}.",
@@ -135,10 +136,14 @@ pub(super) struct Plates<'j> {
 pub(super) fn of_plates(subject: &Subject<'_>, plates: &Plates<'_>, results: &mut Results) {
     bondline(subject, plates.bondline, results);
     let change = temperature_change_k(plates.temperature_change, subject.tables);
-    results.assume_silent(plates.temperature_change, Basis::YourData("job.service, or no change where it is silent"), |results| {
-        let change = results.print(change, Kind::TemperatureDifference);
-        format!("Service minus stress-free temperature of {} is taken for {change}.", subject.name)
-    });
+    results.assume_silent(
+        plates.temperature_change,
+        Basis::YourData("job.service, or no change where it is silent"),
+        |results| {
+            let change = results.print(change, Kind::TemperatureDifference);
+            format!("Service minus stress-free temperature of {} is taken for {change}.", subject.name)
+        },
+    );
     for (case, load) in plates.loads.iter() {
         no(&load.axial, "force along the overlap", case, "0 N", results);
         no(&load.shear, "force along the width", case, "0 N", results);
@@ -161,7 +166,8 @@ pub(super) fn of_plates(subject: &Subject<'_>, plates: &Plates<'_>, results: &mu
             }
         }
         (None, Some(head)) => {
-            let basis = Basis::CommonPractice("a joint without rivets was never meant to hold without its bond");
+            let basis =
+                Basis::CommonPractice("a joint without rivets was never meant to hold without its bond");
             results.assume_silent(&head.bond_lost, basis, |_| {
                 format!("Nothing is asked of {} with its bond lost: it has no rivets.", subject.name)
             });
@@ -207,7 +213,8 @@ pub(super) fn of_lap(subject: &Subject<'_>, lap: &Lap, results: &mut Results) {
 
 /// The form whose parts the file gives no thermal strain for: none is counted.
 pub(super) fn no_thermal_stress(subject: &Subject<'_>, results: &mut Results) {
-    let basis = Basis::CommonPractice("parts of like expansion; a form of joint without a change of temperature");
+    let basis =
+        Basis::CommonPractice("parts of like expansion; a form of joint without a change of temperature");
     let statement = format!(
         "No thermal stress between the parts of {} is counted: a temperature change of {}.",
         subject.name,

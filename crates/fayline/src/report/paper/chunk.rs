@@ -32,6 +32,10 @@ pub(super) fn of_document(document: &Document, room: Room) -> Vec<Chunk<'_>> {
             of_block(block, room, &mut chunks);
         }
     }
+    // The closing lines do not stand on a page alone.
+    if let Some(last) = chunks.last_mut() {
+        last.with_next = true;
+    }
     let mut closing = vec![ruled(Pen::Edge, 0.0, room.width, GRID_MM)];
     for paragraph in &document.closing {
         closing.extend(lines(paragraph, 0.0, room.width));
@@ -67,6 +71,8 @@ fn of_block<'d>(block: &'d Block, room: Room, chunks: &mut Vec<Chunk<'d>>) {
         Block::Drawing(drawing) => chunks.push(drawn(drawing, room)),
         Block::Table(table) => chunks.extend(table::of(table, room)),
         Block::List(items) => {
+            // The items of a list are few and short: they stay together.
+            let mut list = Vec::new();
             for item in items {
                 let mut all = lines(item, 2.0 * GRID_MM, room.width - 2.0 * GRID_MM);
                 if let Some(first) = all.first_mut() {
@@ -75,8 +81,10 @@ fn of_block<'d>(block: &'d Block, room: Room, chunks: &mut Vec<Chunk<'d>>) {
                     let start = drawing::figure::Anchor::Start;
                     first.shapes.push(text([0.0, base], start, Lettering::Text, Colour::Ink, dot));
                 }
-                chunks.push(chunk(GRID_MM, all, false));
+                list.push(Line::blank(GRID_MM));
+                list.append(&mut all);
             }
+            chunks.push(chunk(0.0, list, false));
         }
     }
 }
@@ -84,7 +92,8 @@ fn of_block<'d>(block: &'d Block, room: Room, chunks: &mut Vec<Chunk<'d>>) {
 /// The question of a stage with its verdict on the last line, or on one of its own where it has no room there.
 fn question<'d>(words: &str, worst: assessment::Verdict, room: Room) -> Chunk<'d> {
     let mut all = lines(&[Run::plain(words)], 0.0, room.width);
-    let end = all.last().and_then(|line| line.shapes.iter().map(|shape| shape.bounds_mm()[2]).reduce(f64::max));
+    let end =
+        all.last().and_then(|line| line.shapes.iter().map(|shape| shape.bounds_mm()[2]).reduce(f64::max));
     let left = end.map_or(0.0, |end| end + 2.0 * GRID_MM);
     let fits = left + verdict_width(worst, Lettering::Strong) <= room.width;
     if !fits {
@@ -119,11 +128,15 @@ fn drawn<'d>(drawing: &'d Drawing, room: Room) -> Chunk<'d> {
     let figure = Placed { figure: &drawing.figure, at: [0.0, 0.0], scale };
     let mut all = vec![Line { height: height * scale, shapes: Vec::new(), drawing: Some(figure) }];
     if drawing.full_scale {
-        let printed = super::SCALE * scale;
-        let words = format!("Scale 1 : {:.2}: not to measure from or to drill by.", 1.0 / printed);
-        all.extend(lines(&[Run::aside(words)], 2.0 * GRID_MM, room.width));
+        let words = scale_words(super::SCALE * scale);
+        all.extend(lines(&[Run::aside(&words)], 2.0 * GRID_MM, room.width));
     }
     chunk(2.0 * GRID_MM, all, false)
+}
+
+/// At which scale a sheet is printed, in words.
+pub(super) fn scale_words(scale: f64) -> String {
+    format!("Scale 1 : {:.2}: not to measure from or to drill by.", 1.0 / scale)
 }
 
 /// Width of words as a table sets them.

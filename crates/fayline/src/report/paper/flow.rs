@@ -127,3 +127,83 @@ fn lowered(shape: Shape, by: f64) -> Shape {
         other => other,
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use drawing::figure::Anchor;
+    use drawing::lettering::Lettering;
+    use drawing::look::Colour;
+    use proptest::prelude::*;
+
+    use super::*;
+    use crate::report::paper::set::text;
+
+    const ROOM: Room = Room { width: 100.0, height: 100.0 };
+
+    /// A chunk whose lines bear its number and theirs.
+    fn chunk<'d>(number: usize, (heights, with_next, head): (Vec<f64>, bool, bool)) -> Chunk<'d> {
+        let word = |words: String| text([0.0, 0.0], Anchor::Start, Lettering::Text, Colour::Ink, words);
+        let lines = heights.into_iter().enumerate().map(|(line, height)| Line {
+            height,
+            shapes: vec![word(format!("{number}.{line}"))],
+            drawing: None,
+        });
+        let head = head.then(|| Head { height: 5.0, shapes: vec![word("head".to_owned())] });
+        Chunk { before: 3.0, lines: lines.collect(), with_next, head }
+    }
+
+    fn said(sheet: &Sheet<'_>) -> Vec<(String, f64)> {
+        let texts = sheet.shapes.iter().filter_map(|shape| match shape {
+            Shape::Text(text) => Some((text.words.clone(), text.at[1])),
+            _ => None,
+        });
+        texts.collect()
+    }
+
+    fn chunks() -> impl Strategy<Value = Vec<(Vec<f64>, bool, bool)>> {
+        let heights = proptest::collection::vec(0.5..30.0_f64, 1..8);
+        proptest::collection::vec((heights, any::<bool>(), any::<bool>()), 1..12)
+    }
+
+    proptest! {
+        /// Every line stands once, in its order, inside a sheet; what fits a sheet is not torn; what does not stand
+        /// without the next one stands on its sheet, where both fit one; a part of a table has its head above it.
+        #[test]
+        fn law_nothing_is_lost_torn_or_left_behind(given in chunks()) {
+            let sheets = flow(given.iter().cloned().enumerate().map(|(n, it)| chunk(n, it)).collect(), ROOM);
+            let mut order = Vec::new();
+            let mut places = vec![Vec::new(); given.len()];
+            for (number, sheet) in sheets.iter().enumerate() {
+                let said = said(sheet);
+                prop_assert!(!said.is_empty(), "no sheet is empty");
+                for (words, y) in &said {
+                    prop_assert!(*y <= ROOM.height);
+                    if let Some((chunk, line)) = words.split_once('.') {
+                        let (chunk, line): (usize, usize) = (chunk.parse().unwrap(), line.parse().unwrap());
+                        prop_assert!(y + given[chunk].0[line] <= ROOM.height + 1e-6);
+                        order.push((chunk, line));
+                        places[chunk].push(number);
+                    }
+                }
+                if number > 0 {
+                    let first = said.iter().find_map(|(words, _)| words.split_once('.')).unwrap();
+                    let has_head = given[first.0.parse::<usize>().unwrap()].2;
+                    prop_assert_eq!(said[0].0 == "head", has_head);
+                }
+            }
+            let asked: Vec<(usize, usize)> =
+                given.iter().enumerate().flat_map(|(n, it)| (0..it.0.len()).map(move |line| (n, line))).collect();
+            prop_assert_eq!(order, asked);
+            let height = |n: usize| given[n].0.iter().sum::<f64>();
+            for n in 0..given.len() {
+                if height(n) + 5.0 <= ROOM.height {
+                    prop_assert!(places[n].iter().all(|place| *place == places[n][0]), "chunk {} is torn", n);
+                }
+                let chained = n + 1 < given.len() && given[n].1 && !given[n + 1].1;
+                if chained && height(n) + 3.0 + height(n + 1) + 5.0 <= ROOM.height {
+                    prop_assert_eq!(places[n].last(), places[n + 1].first(), "chunk {} is left behind", n);
+                }
+            }
+        }
+    }
+}

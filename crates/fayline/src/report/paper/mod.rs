@@ -119,3 +119,6 @@ fn foot(text: &mut Figure, room: Room, document: &Document, number: &str) {
 fn rule(pen: Pen, y: f64, from: f64, to: f64) -> Shape {
     Shape::Line { from: [from, y], to: [to, y], pen }
 }
+
+#[cfg(test)]
+mod tests;

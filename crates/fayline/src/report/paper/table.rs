@@ -14,6 +14,8 @@ use super::{Room, rule};
 const GAP: f64 = 2.0 * GRID_MM;
 /// Above and below the words of a row.
 const PADDING: f64 = GRID_MM / 2.0;
+/// The part of the width that columns of numbers, names and verdicts may take together.
+const KEPT: f64 = 0.6;
 /// A rounding of sums, so that what was measured to fit is not wrapped.
 const SLACK: f64 = 1e-6;
 
@@ -53,8 +55,8 @@ impl Column {
     }
 }
 
-/// Each column gets what its widest cell needs. Where that is more than there is, numbers and verdicts keep theirs
-/// and the widest columns of words give way first.
+/// Each column gets what its widest cell needs. Where that is more than there is, the widest columns of words give
+/// way first; numbers, names and verdicts keep theirs up to their part of the width.
 fn columns(table: &Table, width: f64) -> Vec<Column> {
     let wanted: Vec<f64> = table
         .columns
@@ -69,16 +71,31 @@ fn columns(table: &Table, width: f64) -> Vec<Column> {
         })
         .collect();
     let gaps = GAP * f64::from(u32::try_from(wanted.len().saturating_sub(1)).unwrap_or(u32::MAX));
-    let most = level(&wanted, width - gaps);
+    let room = width - gaps;
+    let kept: Vec<bool> = (0..wanted.len()).map(|index| is_kept(table, index)).collect();
+    let pick = |which: bool| -> Vec<f64> {
+        wanted.iter().zip(&kept).filter(|(_, kept)| **kept == which).map(|(wanted, _)| *wanted).collect()
+    };
+    let of_kept = level(&pick(true), KEPT * room);
+    let taken: f64 = pick(true).into_iter().map(|wanted| wanted.min(of_kept)).sum();
+    let of_words = level(&pick(false), room - taken);
     let mut left = 0.0;
     wanted
-        .into_iter()
-        .map(|wanted| {
-            let column = Column { left, width: wanted.min(most) };
+        .iter()
+        .zip(&kept)
+        .map(|(wanted, kept)| {
+            let column = Column { left, width: wanted.min(if *kept { of_kept } else { of_words }) };
             left += column.width + GAP;
             column
         })
         .collect()
+}
+
+/// Whether a column holds nothing but numbers, names and verdicts, which are not to be broken.
+fn is_kept(table: &Table, index: usize) -> bool {
+    let ranged = table.columns.get(index).map(|(_, ranged)| *ranged);
+    let mut cells = table.rows.iter().filter_map(|row| row.get(index));
+    ranged == Some(Ranged::Right) || cells.all(|cell| !matches!(cell, Cell::Words(_)))
 }
 
 /// The greatest width of a column at which all of them fit.
@@ -114,12 +131,13 @@ fn head(table: &Table, columns: &[Column], width: f64) -> Head {
 /// The lines of a row, with a rule above it.
 fn row<'d>(cells: &[Cell], table: &Table, columns: &[Column], width: f64) -> Vec<Line<'d>> {
     let line = Lettering::Text.line_mm();
-    let mut all = vec![Line { height: PADDING, shapes: vec![rule(Pen::Rule, 0.0, 0.0, width)], drawing: None }];
+    let mut all =
+        vec![Line { height: PADDING, shapes: vec![rule(Pen::Rule, 0.0, 0.0, width)], drawing: None }];
     for ((cell, column), (_, ranged)) in cells.iter().zip(columns).zip(&table.columns) {
         let words: Vec<Vec<_>> = match cell {
             Cell::Verdict(found) => vec![verdict(*found, column.left, Lettering::Strong)],
             Cell::Words(words) | Cell::Name(words) => {
-                let set = lines(&[Run::plain(words.as_str())], column.left, column.width);
+                let set = lines(&[Run::plain(words)], column.left, column.width);
                 set.into_iter().map(|line| line.shapes).collect()
             }
         };

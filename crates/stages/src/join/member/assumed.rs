@@ -2,9 +2,7 @@
 
 use assessment::Basis;
 use job::Job;
-use job::tables::{
-    BondedStretch, Case, Method, Rivets, SectionLoad, Sleeve, Socket, TrailerKind,
-};
+use job::tables::{BondedStretch, Case, Method, Rivets, SectionLoad, Sleeve, Socket, TrailerKind};
 use job::{Entry, Named};
 use mechanics::rivet::resistance::GAMMA_M2;
 use quantity::{Kind, Length};
@@ -93,7 +91,10 @@ fn loaded(
     }
     no_thermal_stress(subject, results);
     let basis = Basis::CommonPractice("the corners hold a wall over about its own width");
-    let statement = format!("The walls of {} are taken for clamped one width of their flat beyond the overlap; free lengths are not used.", subject.name);
+    let statement = format!(
+        "The walls of {} are taken for clamped one width of their flat beyond the overlap; free lengths are not used.",
+        subject.name
+    );
     results.assume(&format!("joints.{}", subject.name), statement, basis);
     if method(subject.tables) == Ok(Method::En1999) {
         factor_of_method("a plate or a section", GAMMA_M1, Some("factors.metal"), subject.tables, results);
@@ -140,8 +141,9 @@ fn parts_not_given(key: &str, case: &str, parts: &[(bool, &str)], results: &mut 
 /// What a case on a member takes for granted.
 fn of_case(name: &str, case: &Case, results: &mut Results) {
     let basis = Basis::CommonPractice("no parallel path where none is given");
-    results
-        .assume_silent(&case.share, basis, |_| format!("The member takes the whole of the case {name}: 1.00."));
+    results.assume_silent(&case.share, basis, |_| {
+        format!("The member takes the whole of the case {name}: 1.00.")
+    });
     if let Some(table) = case.resultants.get() {
         let given = [
             (table.axial.get().is_none(), "axial force"),
@@ -156,7 +158,8 @@ fn of_case(name: &str, case: &Case, results: &mut Results) {
         return;
     }
     if case.masses.get().is_some() {
-        let basis = Basis::Published("standard gravity, 3rd General Conference on Weights and Measures, 1901");
+        let basis =
+            Basis::Published("standard gravity, 3rd General Conference on Weights and Measures, 1901");
         results.assume_silent(&case.acceleration, basis, |results| {
             let gravity = results.print(GRAVITY_M_S2, Kind::Acceleration);
             format!("The masses of the case {name} feel {gravity} downwards.")
@@ -169,7 +172,8 @@ fn presets(name: &str, case: &Case, results: &mut Results) {
     if let Some(pull) = case.pull.get() {
         let straight = || Basis::CommonPractice("a pull straight back and level");
         for (angle, word) in [(&pull.sideways, "sideways"), (&pull.upwards, "upwards")] {
-            results.assume_silent(angle, straight(), |_| format!("The pull of the case {name} is 0° {word}."));
+            results
+                .assume_silent(angle, straight(), |_| format!("The pull of the case {name} is 0° {word}."));
         }
     }
     if let Some(towing) = case.towing.get()
