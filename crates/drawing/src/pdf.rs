@@ -5,6 +5,8 @@
 //! ground with it, the paper is its ground. Signs that the typeface lacks are replaced by
 //! [`lettering::covered`].
 
+use std::ops::RangeInclusive;
+
 use krilla::color::rgb;
 use krilla::error::KrillaError;
 use krilla::geom::{Path, PathBuilder, Point as PdfPoint, Rect, Transform};
@@ -35,6 +37,9 @@ pub const GREATEST_PAGE_MM: f64 = 5080.0;
 /// precision: at this distance they are 2⁻⁵ pt apart, so that a place is true to 0.006 mm; on a page
 /// of a metre it is true to a ten-thousandth.
 pub const GREATEST_MM: f64 = 1e5;
+
+/// The scales at which a figure can be placed; beyond them single precision tells places apart no more.
+pub const SCALES: RangeInclusive<f64> = 1e-3..=1e3;
 
 /// What the file says about itself.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
@@ -80,7 +85,7 @@ pub enum PdfError {
         /// Its size, mm.
         size_mm: [f64; 2],
     },
-    /// A window is no rectangle, or the place or scale of a figure is no number.
+    /// A window is no rectangle, the place of a figure is no number, or its scale is none of [`SCALES`].
     #[error("figure {figure:?} has no place on page {page}")]
     NoPlace {
         /// Which page, from 1.
@@ -176,14 +181,13 @@ fn metadata(meta: &Meta) -> Metadata {
 fn lay(surface: &mut Surface, placed: &Placed, page: usize, faces: &Faces) -> Result<(), PdfError> {
     let figure = &placed.figure;
     let no_place = || PdfError::NoPlace { page, figure: figure.name.clone() };
-    if !placed.offset_mm.iter().all(|mm| mm.is_finite()) || !(placed.scale > 0.0 && placed.scale.is_finite())
-    {
+    if !placed.offset_mm.iter().all(|mm| mm.is_finite()) || !SCALES.contains(&placed.scale) {
         return Err(no_place());
     }
     let window = placed.window_mm.map(|window| frame(window).ok_or_else(no_place)).transpose()?;
-    let scale = (placed.scale < 1.0 || placed.scale > 1.0)
-        .then(|| about_offset(placed).ok_or_else(no_place))
-        .transpose()?;
+    // At full scale the numbers in the file are those of the page.
+    let scale =
+        ((placed.scale - 1.0).abs() > 0.0).then(|| about_offset(placed).ok_or_else(no_place)).transpose()?;
     if let Some(window) = &window {
         surface.push_clip_path(window, &FillRule::NonZero);
     }

@@ -39,7 +39,7 @@ pub(super) fn run(folder: &Path) -> Result<Exit, Stop> {
         // The main job in full, the others by their verdict: each has its report.
         if index == 0 {
             say(&text::findings(&assessment, None));
-            for (path, what, bytes) in on_paper(&job, &assessment)? {
+            for ForPaper { path, what, bytes } in on_paper(&job, &assessment)? {
                 write_whole(&path, &bytes).map_err(|error| cannot(&path, &error))?;
                 let _ = writeln!(left, "  {}  {what}", path.display());
             }
@@ -54,17 +54,25 @@ pub(super) fn run(folder: &Path) -> Result<Exit, Stop> {
     Ok(Exit::Met)
 }
 
+/// A file to print.
+struct ForPaper {
+    path: PathBuf,
+    /// What it is, in words.
+    what: &'static str,
+    bytes: Vec<u8>,
+}
+
 /// The report and the template of a job as PDF, each with its path and with what it is. A job that was changed may have
 /// no joint of which there is a sheet, or several; then there is no template.
-fn on_paper(job: &Path, assessment: &Assessment) -> Result<Vec<(PathBuf, &'static str, Vec<u8>)>, Stop> {
+fn on_paper(job: &Path, assessment: &Assessment) -> Result<Vec<ForPaper>, Stop> {
     let cannot = |path: &Path, why: String| Stop::Cannot(format!("{} cannot be made: {why}", path.display()));
     let path = job.with_extension("pdf");
     let bytes = report::pdf(assessment, Paper::A4).map_err(|error| cannot(&path, error.to_string()))?;
-    let mut papers = vec![(path, "the same on paper", bytes)];
+    let mut papers = vec![ForPaper { path, what: "the same on paper", bytes }];
     if let [laid] = assessment.sheets.as_slice() {
         let path = job.with_extension("template.pdf");
         let bytes = draw::template(laid, Paper::A4).map_err(|why| cannot(&path, why))?;
-        papers.push((path, "to cut and drill by, at full scale", bytes));
+        papers.push(ForPaper { path, what: "to cut and drill by, at full scale", bytes });
     }
     Ok(papers)
 }

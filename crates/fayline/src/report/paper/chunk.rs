@@ -120,7 +120,7 @@ fn finding<'d>(item: &Item, room: Room) -> Chunk<'d> {
 }
 
 /// A drawing in the column: as large as its lettering asks, smaller only where it would not fit.
-fn drawn<'d>(drawing: &'d Drawing, room: Room) -> Chunk<'d> {
+fn drawn(drawing: &Drawing, room: Room) -> Chunk<'_> {
     let [width, height] = drawing.figure.size_mm;
     let line = Lettering::Text.line_mm();
     let caption = if drawing.full_scale { line } else { 0.0 };

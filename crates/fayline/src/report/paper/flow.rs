@@ -45,7 +45,7 @@ pub(super) struct Sheet<'d> {
 const SLACK: f64 = 1e-6;
 
 /// Lays chunks on sheets.
-pub(super) fn flow<'d>(chunks: Vec<Chunk<'d>>, room: Room) -> Vec<Sheet<'d>> {
+pub(super) fn flow(chunks: Vec<Chunk<'_>>, room: Room) -> Vec<Sheet<'_>> {
     let needs = needs(&chunks, room);
     let mut stack = Stack { room, sheets: vec![Sheet::default()], y: 0.0 };
     for (chunk, needed) in chunks.into_iter().zip(needs) {

@@ -100,7 +100,8 @@ fn law_no_text_lies_on_another() {
             let texts: Vec<[f64; 4]> = sheet
                 .shapes
                 .iter()
-                .filter_map(|shape| matches!(shape, Shape::Text(_)).then(|| shape.bounds_mm()))
+                .filter(|shape| matches!(shape, Shape::Text(_)))
+                .map(Shape::bounds_mm)
                 .collect();
             for (index, a) in texts.iter().enumerate() {
                 // Boxes reach from the tallest to the lowest sign; lines touch by less than that.
