@@ -148,7 +148,7 @@ fn assumptions(assessment: &Assessment) -> Option<Section> {
     })
 }
 
-/// What is not known, by what would settle it. Numbers are counted, since all of them stand in the last table.
+/// What is not known, by what would settle it.
 fn unknowns(assessment: &Assessment) -> Option<Section> {
     let sentence = |words: String| {
         let mut letters = words.chars();
@@ -159,20 +159,16 @@ fn unknowns(assessment: &Assessment) -> Option<Section> {
         .into_iter()
         .map(|unknown| {
             let mut what = unknown.statements;
-            what.push(match unknown.quantities.as_slice() {
-                [] => String::new(),
-                [one] => format!("Without a number: {one}."),
-                [first, .., last] => {
-                    format!("Without a number: {} quantities, {first} to {last}.", unknown.quantities.len())
-                }
-            });
+            if !unknown.quantities.is_empty() {
+                what.push(format!("Without a number: {}.", unknown.quantities.join(", ")));
+            }
             let settle = sentence(unknown.lack.remedy());
             let reason = match unknown.lack {
                 // The keys that are missing stand in what would settle it.
                 Lack::Missing { .. } => "The job does not say it.".to_owned(),
                 lack => sentence(lack.to_string()),
             };
-            vec![Cell::words(what.join(" ").trim()), Cell::words(&reason), Cell::words(&settle)]
+            vec![Cell::words(&what.join(" ")), Cell::words(&reason), Cell::words(&settle)]
         })
         .collect();
     let columns =
@@ -195,13 +191,15 @@ fn not_asked(assessment: &Assessment) -> Option<Section> {
     })
 }
 
-/// Every number with four significant digits, in base units, and every name that has none with its reason.
+/// Every number with four significant digits, in base units, and every name that has none.
 fn numbers(assessment: &Assessment) -> Block {
     let known = assessment.quantities.iter().map(|(name, measure)| {
         vec![Cell::Name(name.to_owned()), Cell::words(&rounded(measure.value, 4)), Cell::words(measure.unit)]
     });
     let unknown = assessment.quantities.unknown().map(|(name, lack)| {
-        vec![Cell::Name(name.to_owned()), Cell::words("unknown"), Cell::words(&lack.to_string())]
+        // The unknowns have a section of their own, with reasons; of what nothing loads there is nothing to know.
+        let why = if *lack == Lack::NoLoad { lack.to_string() } else { "see Unknowns".to_owned() };
+        vec![Cell::Name(name.to_owned()), Cell::words("unknown"), Cell::words(&why)]
     });
     let columns = vec![("name", Ranged::Left), ("value", Ranged::Right), ("unit", Ranged::Left)];
     Block::Table(Table { columns, rows: known.chain(unknown).collect() })

@@ -1,7 +1,5 @@
 //! Figures held to their units, so that no line breaks between them.
 
-use quantity::Kind;
-
 /// No unit is longer, in signs.
 const LONGEST_UNIT: usize = 8;
 
@@ -23,8 +21,7 @@ fn is_unit(word: &str) -> bool {
     if unit == "%" {
         return true;
     }
-    let short = !unit.is_empty() && unit.chars().count() <= LONGEST_UNIT;
-    short && Kind::ALL.into_iter().any(|kind| quantity::parse(&format!("1 {unit}"), kind).is_ok())
+    unit.chars().count() <= LONGEST_UNIT && quantity::is_unit(unit)
 }
 
 #[cfg(test)]
