@@ -155,7 +155,7 @@ const WELCOME: &str = "\
 Fayline tells whether a bonded repair carries what the original carried, how
 long you may work, and when the vehicle may be moved, driven and loaded.
 
-  fayline demo              write two demo jobs, assess them, leave a report
+  fayline demo              write four demo jobs, assess them, leave reports
   fayline new my-job.toml   begin a job of your own
   fayline check my-job.toml assess it
 

@@ -1,6 +1,6 @@
 //! The document of an assessment: which blocks a report has, and in which order.
 
-use assessment::{Assessment, Finding, Lack, Stage, Verdict};
+use assessment::{Assessment, Finding, Lack, Stage, Unknown, Verdict};
 use drawing::Figure;
 use drawing::chart::rounded;
 use drawing::figure::Shape;
@@ -148,35 +148,35 @@ fn assumptions(assessment: &Assessment) -> Option<Section> {
     })
 }
 
-/// What is not known, by what would settle it.
+/// What is not known: what would settle it first, then what hangs on it.
 fn unknowns(assessment: &Assessment) -> Option<Section> {
-    let sentence = |words: String| {
-        let mut letters = words.chars();
-        letters.next().map_or(String::new(), |first| format!("{}{}.", first.to_uppercase(), letters.as_str()))
+    let blocks: Vec<Block> = assessment.unknowns().into_iter().map(unknown).collect();
+    (!blocks.is_empty()).then(|| Section { title: "Unknowns".to_owned(), blocks })
+}
+
+fn unknown(unknown: Unknown<'_>) -> Block {
+    let mut sentences = match unknown.lack {
+        // The keys that are missing stand in what would settle it.
+        Lack::Missing { .. } => Vec::new(),
+        lack => vec![sentence(&lack.to_string())],
     };
-    let rows: Vec<Vec<Cell>> = assessment
-        .unknowns()
-        .into_iter()
-        .map(|unknown| {
-            let mut what = unknown.statements;
-            if !unknown.quantities.is_empty() {
-                what.push(format!("Without a number: {}.", unknown.quantities.join(", ")));
-            }
-            let settle = sentence(unknown.lack.remedy());
-            let reason = match unknown.lack {
-                // The keys that are missing stand in what would settle it.
-                Lack::Missing { .. } => "The job does not say it.".to_owned(),
-                lack => sentence(lack.to_string()),
-            };
-            vec![Cell::words(&what.join(" ")), Cell::words(&reason), Cell::words(&settle)]
-        })
-        .collect();
-    let columns =
-        vec![("not known", Ranged::Left), ("why", Ranged::Left), ("what would settle it", Ranged::Left)];
-    (!rows.is_empty()).then(|| Section {
-        title: "Unknowns".to_owned(),
-        blocks: vec![Block::Table(Table { columns, rows })],
-    })
+    sentences.extend(unknown.statements);
+    let mut runs = vec![
+        Run::strong(&format!("{} ", sentence(&unknown.lack.remedy()))),
+        Run::plain(&format!("{} ", sentences.join(" "))),
+    ];
+    if !unknown.quantities.is_empty() {
+        runs.push(Run::aside("Without a number: "));
+        runs.push(Run::name(&unknown.quantities.join(", ")));
+        runs.push(Run::aside("."));
+    }
+    Block::Paragraph(runs)
+}
+
+/// Words as a sentence.
+fn sentence(words: &str) -> String {
+    let mut letters = words.chars();
+    letters.next().map_or(String::new(), |first| format!("{}{}.", first.to_uppercase(), letters.as_str()))
 }
 
 fn not_asked(assessment: &Assessment) -> Option<Section> {

@@ -25,14 +25,16 @@ pub(super) fn of_sleeve(job: &Job, subject: &Subject<'_>, sleeve: &Sleeve, resul
     });
     bonds(name, &sleeve.bonds, results);
     rivets(subject, &sleeve.rivets, results);
-    loaded(job, subject, &sleeve.member, &sleeve.loads, results);
+    let arms = "one width of their flat beyond the overlap, those of the insert at the middle of the gap";
+    loaded(job, subject, &sleeve.member, &sleeve.loads, arms, results);
 }
 
 /// What a socket takes for granted.
 pub(super) fn of_socket(job: &Job, subject: &Subject<'_>, socket: &Socket, results: &mut Results) {
     bonds(subject.name, &socket.bonds, results);
     rivets(subject, &socket.rivets, results);
-    loaded(job, subject, &socket.member, &socket.loads, results);
+    let arms = "one width of their flat beyond the overlap";
+    loaded(job, subject, &socket.member, &socket.loads, arms, results);
 }
 
 fn bonds(name: &str, bonds: &Entry<Vec<BondedStretch>>, results: &mut Results) {
@@ -82,6 +84,7 @@ fn loaded(
     subject: &Subject<'_>,
     member: &Entry<String>,
     own: &Named<SectionLoad>,
+    arms: &str,
     results: &mut Results,
 ) {
     let on_member = member.get().is_some();
@@ -91,10 +94,8 @@ fn loaded(
     }
     no_thermal_stress(subject, results);
     let basis = Basis::CommonPractice("the corners hold a wall over about its own width");
-    let statement = format!(
-        "The walls of {} are taken for clamped one width of their flat beyond the overlap; free lengths are not used.",
-        subject.name
-    );
+    let statement =
+        format!("The walls of {} are taken for clamped {arms}; free lengths are not used.", subject.name);
     results.assume(&format!("joints.{}", subject.name), statement, basis);
     if method(subject.tables) == Ok(Method::En1999) {
         factor_of_method("a plate or a section", GAMMA_M1, Some("factors.metal"), subject.tables, results);
