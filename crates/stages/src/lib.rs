@@ -1,6 +1,5 @@
 //! The stages of a job, one module each, and [`assess`], the only way from a job to its findings.
 
-mod assumed;
 mod bond_day;
 mod coupons;
 mod faying;
@@ -8,6 +7,7 @@ mod join;
 mod results;
 mod sections;
 mod sheet;
+mod taken;
 
 use assessment::{Assessment, Finding, Lack, Stage};
 use job::Job;
@@ -33,7 +33,7 @@ impl Default for Ask {
 /// They are shown in the repairer's order.
 pub fn assess(job: &Job, ask: &Ask) -> Assessment {
     let mut results = Results::new(job);
-    assumed::head(job, &mut results);
+    taken::head(job, &mut results);
 
     sections::run(job, &mut results);
     coupons::run(job, &mut results);

@@ -12,7 +12,7 @@ use quantity::{Kind, Time};
 use super::answer::{Answer, Asked, too_cold};
 use super::history::{Temperatures, refused};
 use super::plan::{self, Plan};
-use super::{assumed, batch, conversion, steps};
+use super::{batch, conversion, steps, taken};
 use crate::Results;
 
 /// The temperature at which data sheets state times without one: 23 °C, the standard atmosphere 23/50 of
@@ -120,7 +120,7 @@ pub(super) fn run(
     clock.at_end(results);
     clock.curve(results);
     steps::put(day, joint, temperatures, results);
-    assumed::of_adhesive(adhesive_name(job, joint), adhesive, temperatures, results);
+    taken::of_adhesive(adhesive_name(job, joint), adhesive, temperatures, results);
     conversion::run(day, joint, adhesive, temperatures, results);
     batch::run(day, joint, adhesive, results);
 }

@@ -1,7 +1,6 @@
 //! Bond day: how much adhesive, how long have I got, when may it be moved, driven, loaded?
 
 mod answer;
-mod assumed;
 mod batch;
 mod clocks;
 mod conversion;
@@ -9,6 +8,7 @@ mod dew;
 mod history;
 mod plan;
 mod steps;
+mod taken;
 mod volume;
 
 use assessment::{Known, Lack, names};
@@ -50,13 +50,13 @@ pub(crate) fn run(job: &Job, results: &mut Results) -> BondDay {
         let keys = vec![format!("{}.temperature", job.tables.bond_day.key)];
         return BondDay { temperatures: Err(Lack::Missing { keys }) };
     };
-    assumed::of_day(job, day, results);
     let temperatures = history::of(day, job.temperature_log.as_deref(), results);
     if let Ok(temperatures) = &temperatures {
         let points = history::points(temperatures);
         results.series.put(&names::TEMPERATURE_CURVE, &[], ("time from first mix", "s"), &points);
     }
     dew::run(day, &temperatures, results);
+    taken::of_day(job, day, results);
     let joints: Vec<&str> = match day.joints.get() {
         Some(joints) => joints.iter().map(|joint| joint.value.as_str()).collect(),
         None => job.tables.joints.iter().map(|(name, _)| name).collect(),

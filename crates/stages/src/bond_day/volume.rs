@@ -6,15 +6,15 @@ use job::tables::BondDay;
 use process::volume::{Account, Allowances, Face, ItemKind, SqueezeOut, account};
 use quantity::{Kind, Volume};
 
-use super::assumed;
 use super::history::refused;
+use super::taken;
 use crate::{Results, faying};
 
 /// Accounts for the adhesive of all joints of the day, cartridges by adhesive.
 pub(super) fn run(job: &Job, day: &BondDay, joints: &[&str], results: &mut Results) {
     let accounts = accounts(job, day, joints);
     if accounts.is_ok() {
-        assumed::of_account(day, results);
+        taken::of_account(day, results);
     }
     let volume = accounts
         .as_ref()

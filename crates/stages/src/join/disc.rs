@@ -10,7 +10,7 @@ use super::adhesive::{Data, bondline_share};
 use super::lap::failed;
 use super::nominal::{GAMMA_MA, Nominal, Shear};
 use super::subject::{Case, Subject, partial_factor};
-use super::{about, assumed, environment, plate_rivets};
+use super::{about, environment, plate_rivets};
 use crate::Results;
 use crate::bond_day::BondDay;
 use crate::faying::{disc_area_mm2, given_bondline_mm};
@@ -37,7 +37,7 @@ pub(super) fn run(job: &Job, name: &str, disc: &Disc, bond_day: &BondDay, result
             place: &load.place,
         })
         .collect();
-    assumed::of_disc(&subject, disc, results);
+    super::taken::of_disc(&subject, disc, results);
     about(&subject, &cases.iter().collect::<Vec<_>>(), bond_day, results);
     for (case, (_, load)) in cases.iter().zip(disc.loads.iter()) {
         under(&subject, disc, case, load, results);

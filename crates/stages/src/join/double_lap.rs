@@ -12,7 +12,7 @@ use super::lap::{Demand, adherend, case, failed, riveted_wall, temperature_chang
 use super::nominal::Shear;
 use super::plates::{self, Plate};
 use super::subject::{Case, Subject};
-use super::{about, assumed, environment, nominal, plate_rivets};
+use super::{about, environment, nominal, plate_rivets};
 use crate::Results;
 use crate::bond_day::BondDay;
 use crate::faying::given_bondline_mm;
@@ -30,13 +30,13 @@ pub(super) fn run(job: &Job, name: &str, lap: &DoubleLap, bond_day: &BondDay, re
         place: &lap.place,
     };
     let cases: Vec<Case<'_>> = lap.loads.iter().map(|(name, load)| case(name, load)).collect();
-    let plates = assumed::Plates {
+    let plates = super::taken::Plates {
         bondline: &lap.bondline,
         temperature_change: &lap.temperature_change,
         rivets: &lap.rivets,
         loads: &lap.loads,
     };
-    assumed::of_plates(&subject, &plates, results);
+    super::taken::of_plates(&subject, &plates, results);
     about(&subject, &cases.iter().collect::<Vec<_>>(), bond_day, results);
     for (case, (_, load)) in cases.iter().zip(lap.loads.iter()) {
         under(&subject, lap, case, load, results);

@@ -10,7 +10,7 @@ use super::adhesive::Values;
 use super::nominal::Shear;
 use super::plates::{self, Plate};
 use super::subject::{Case, Subject};
-use super::{about, assumed, environment, nominal, plate_rivets, stresses};
+use super::{about, environment, nominal, plate_rivets, stresses};
 use crate::bond_day::BondDay;
 use crate::faying::given_bondline_mm;
 use crate::{Ask, Results};
@@ -30,7 +30,7 @@ pub(super) fn run(job: &Job, name: &str, lap: &Lap, bond_day: &BondDay, ask: &As
         place: &lap.place,
     };
     let cases: Vec<Case<'_>> = lap.loads.iter().map(|(name, load)| case(name, load)).collect();
-    assumed::of_lap(&subject, lap, results);
+    super::taken::of_lap(&subject, lap, results);
     about(&subject, &cases.iter().collect::<Vec<_>>(), bond_day, results);
     for (case, (_, load)) in cases.iter().zip(lap.loads.iter()) {
         under(&Built { subject: &subject, lap }, case, load, ask, results);

@@ -1,7 +1,6 @@
 //! Join: does the joint carry what the original carried?
 
 mod adhesive;
-mod assumed;
 mod data_agree;
 mod disc;
 mod double_lap;
@@ -14,6 +13,7 @@ mod plates;
 mod stresses;
 mod subject;
 mod surface;
+mod taken;
 mod tube;
 
 use job::Job;
@@ -40,7 +40,7 @@ pub(crate) fn run(job: &Job, bond_day: &BondDay, ask: &Ask, results: &mut Result
 
 /// What is found out about every form of joint before its loads.
 fn about(subject: &Subject<'_>, cases: &[&Case<'_>], bond_day: &BondDay, results: &mut Results) {
-    assumed::of_subject(subject, cases, results);
+    taken::of_subject(subject, cases, results);
     surface::find(subject, results);
     data_agree::find(subject, results);
     if cases.is_empty() {

@@ -10,7 +10,7 @@ use super::adhesive::{Data, Values};
 use super::lap::failed;
 use super::nominal::Shear;
 use super::subject::{Case, Subject};
-use super::{about, assumed, environment, nominal, plate_rivets};
+use super::{about, environment, nominal, plate_rivets};
 use crate::Results;
 use crate::bond_day::BondDay;
 use crate::faying::Ring;
@@ -37,7 +37,7 @@ pub(super) fn run(job: &Job, name: &str, tube: &Tube, bond_day: &BondDay, result
             place: &load.place,
         })
         .collect();
-    assumed::of_tube(&subject, tube, results);
+    super::taken::of_tube(&subject, tube, results);
     about(&subject, &cases.iter().collect::<Vec<_>>(), bond_day, results);
     for (case, (_, load)) in cases.iter().zip(tube.loads.iter()) {
         under(&subject, tube, case, load, results);

@@ -12,7 +12,7 @@ use super::nominal::GAMMA_MA;
 use super::plates::GAMMA_M1;
 use super::subject::{Case, Subject, method};
 use crate::Results;
-use crate::assumed::factor_of_method;
+use crate::taken::factor_of_method;
 
 const NOTHING_GIVEN: &str = "what is not given does not act";
 

@@ -7,12 +7,12 @@ use job::{Entry, Named};
 use mechanics::rivet::resistance::GAMMA_M2;
 use quantity::{Kind, Length};
 
-use super::super::assumed::{bond_lost, no_thermal_stress};
 use super::super::plates::GAMMA_M1;
 use super::super::subject::{Subject, method};
+use super::super::taken::{bond_lost, no_thermal_stress};
 use super::loads::{FRICTION, GRAVITY_M_S2, KERB_FACTOR, STEEL_SPRINGS_M_S2, WITH_V_VALUE_KG};
 use crate::Results;
-use crate::assumed::factor_of_method;
+use crate::taken::factor_of_method;
 
 /// What a sleeve takes for granted.
 pub(super) fn of_sleeve(job: &Job, subject: &Subject<'_>, sleeve: &Sleeve, results: &mut Results) {
