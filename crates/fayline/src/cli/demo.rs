@@ -65,13 +65,13 @@ struct ForPaper {
 /// The report and the template of a job as PDF, each with its path and with what it is. A job that was changed may have
 /// no joint of which there is a sheet, or several; then there is no template.
 fn on_paper(job: &Path, assessment: &Assessment) -> Result<Vec<ForPaper>, Stop> {
-    let cannot = |path: &Path, why: String| Stop::Cannot(format!("{} cannot be made: {why}", path.display()));
     let path = job.with_extension("pdf");
-    let bytes = report::pdf(assessment, Paper::A4).map_err(|error| cannot(&path, error.to_string()))?;
+    let bytes = report::pdf(assessment, Paper::A4)
+        .map_err(|error| Stop::Cannot(format!("{} cannot be made: {error}", path.display())))?;
     let mut papers = vec![ForPaper { path, what: "the same on paper", bytes }];
     if let [laid] = assessment.sheets.as_slice() {
         let path = job.with_extension("template.pdf");
-        let bytes = draw::template(laid, Paper::A4).map_err(|why| cannot(&path, why))?;
+        let bytes = draw::template(assessment, laid, Paper::A4)?;
         papers.push(ForPaper { path, what: "to cut and drill by, at full scale", bytes });
     }
     Ok(papers)

@@ -94,8 +94,10 @@ fn on_paper(figure: &Figure, what: What, paper: Paper) -> Result<Vec<u8>, String
 }
 
 /// The template of a joint.
-pub(super) fn template(laid: &Sheet, paper: Paper) -> Result<Vec<u8>, String> {
-    on_paper(&sheet::figure(laid, None), What::Template, paper)
+pub(super) fn template(assessment: &Assessment, laid: &Sheet, paper: Paper) -> Result<Vec<u8>, Stop> {
+    let figure = drawn(assessment, laid, None)?;
+    on_paper(&figure, What::Template, paper)
+        .map_err(|why| Stop::Cannot(format!("the template of {} cannot be made: {why}", laid.joint)))
 }
 
 /// The sheet that is asked for; without a name the only one there is.
