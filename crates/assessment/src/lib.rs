@@ -2,23 +2,29 @@
 //!
 //! Stages produce them, faces render them; no face computes.
 
+mod assumption;
 mod basis;
 mod finding;
 mod known;
 pub mod names;
+mod plan;
 mod quantities;
 mod series;
 mod sheet;
 mod stage;
+mod unknown;
 
+pub use assumption::Assumption;
 pub use basis::Basis;
 pub use finding::{Finding, Next, Verdict};
 pub use known::{Known, Lack};
 pub use names::Name;
+pub use plan::{Plan, Step, When};
 pub use quantities::{Measure, Quantities};
 pub use series::{Column, PointName, Series, SeriesMap};
 pub use sheet::{Cell, Field, Patch, Sheet, SheetFace, SheetHole};
 pub use stage::Stage;
+pub use unknown::Unknown;
 
 use std::collections::BTreeMap;
 
@@ -43,6 +49,10 @@ pub struct Assessment {
     pub sheets: Vec<Sheet>,
     /// Values over a sheet, under dotted names.
     pub fields: BTreeMap<String, Field>,
+    /// What was taken for granted because the job does not say it, by key.
+    pub assumptions: Vec<Assumption>,
+    /// The plan of the bond day, joint by joint.
+    pub plans: Vec<Plan>,
     /// Stages for which the job has no table.
     pub not_asked: Vec<Stage>,
 }

@@ -20,6 +20,8 @@ pub struct Column {
 pub struct PointName {
     /// Its name.
     pub name: String,
+    /// How it broke, as the file says it.
+    pub pattern: Option<String>,
     /// What is to be said of it, if anything.
     pub remark: Option<String>,
 }

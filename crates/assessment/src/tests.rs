@@ -15,6 +15,8 @@ fn assessment(verdicts: &[Verdict]) -> Assessment {
         series: SeriesMap::default(),
         sheets: Vec::new(),
         fields: std::collections::BTreeMap::default(),
+        assumptions: Vec::new(),
+        plans: Vec::new(),
         not_asked: Vec::new(),
     }
 }

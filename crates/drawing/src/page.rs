@@ -1,4 +1,4 @@
-//! Pages: figures laid on paper at exact scale.
+//! Pages: figures laid on paper at exact or stated scale.
 
 use std::borrow::Cow;
 
@@ -13,7 +13,7 @@ pub struct Page<'a> {
     pub placed: Vec<Placed<'a>>,
 }
 
-/// A figure on a page, one millimetre to the millimetre.
+/// A figure on a page.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Placed<'a> {
     /// What is drawn.
@@ -22,11 +22,14 @@ pub struct Placed<'a> {
     pub offset_mm: Point,
     /// The part of the page on which it shows: left, top, right, bottom, mm; none for all of it.
     pub window_mm: Option<[f64; 4]>,
+    /// How long a millimetre of the figure is on the page, mm; 1 for full scale.
+    pub scale: f64,
 }
 
 impl<'a> Page<'a> {
-    /// A page with one figure, the whole of which shows.
+    /// A page with one figure at full scale, the whole of which shows.
     pub fn with(size_mm: [f64; 2], figure: &'a Figure, offset_mm: Point) -> Self {
-        Self { size_mm, placed: vec![Placed { figure: Cow::Borrowed(figure), offset_mm, window_mm: None }] }
+        let figure = Cow::Borrowed(figure);
+        Self { size_mm, placed: vec![Placed { figure, offset_mm, window_mm: None, scale: 1.0 }] }
     }
 }

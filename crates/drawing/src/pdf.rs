@@ -1,9 +1,11 @@
-//! The PDF writer: pages at exact scale, outlines of the typeface embedded.
+//! The PDF writer: pages at exact or stated scale, outlines of the typeface embedded.
 //!
 //! The same pages and [`Meta`] give the same bytes: there is a date only if one is given, and the
 //! file's id is made from its content. Colours are those of [`Room::Print`]; a figure brings no
 //! ground with it, the paper is its ground. Signs that the typeface lacks are replaced by
 //! [`lettering::covered`].
+
+use std::ops::RangeInclusive;
 
 use krilla::color::rgb;
 use krilla::error::KrillaError;
@@ -35,6 +37,9 @@ pub const GREATEST_PAGE_MM: f64 = 5080.0;
 /// precision: at this distance they are 2⁻⁵ pt apart, so that a place is true to 0.006 mm; on a page
 /// of a metre it is true to a ten-thousandth.
 pub const GREATEST_MM: f64 = 1e5;
+
+/// The scales at which a figure can be placed; beyond them single precision tells places apart no more.
+pub const SCALES: RangeInclusive<f64> = 1e-3..=1e3;
 
 /// What the file says about itself.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
@@ -80,7 +85,7 @@ pub enum PdfError {
         /// Its size, mm.
         size_mm: [f64; 2],
     },
-    /// A window is no rectangle, or the place of a figure is no number.
+    /// A window is no rectangle, the place of a figure is no number, or its scale is none of [`SCALES`].
     #[error("figure {figure:?} has no place on page {page}")]
     NoPlace {
         /// Which page, from 1.
@@ -176,11 +181,18 @@ fn metadata(meta: &Meta) -> Metadata {
 fn lay(surface: &mut Surface, placed: &Placed, page: usize, faces: &Faces) -> Result<(), PdfError> {
     let figure = &placed.figure;
     let no_place = || PdfError::NoPlace { page, figure: figure.name.clone() };
-    if !placed.offset_mm.iter().all(|mm| mm.is_finite()) {
+    if !placed.offset_mm.iter().all(|mm| mm.is_finite()) || !SCALES.contains(&placed.scale) {
         return Err(no_place());
     }
-    if let Some(window) = placed.window_mm {
-        surface.push_clip_path(&frame(window).ok_or_else(no_place)?, &FillRule::NonZero);
+    let window = placed.window_mm.map(|window| frame(window).ok_or_else(no_place)).transpose()?;
+    // At full scale the numbers in the file are those of the page.
+    let scale =
+        ((placed.scale - 1.0).abs() > 0.0).then(|| about_offset(placed).ok_or_else(no_place)).transpose()?;
+    if let Some(window) = &window {
+        surface.push_clip_path(window, &FillRule::NonZero);
+    }
+    if let Some(scale) = &scale {
+        surface.push_transform(scale);
     }
     let mut drawn = Ok(());
     for (index, mark) in figure.marks.iter().enumerate() {
@@ -190,10 +202,22 @@ fn lay(surface: &mut Surface, placed: &Placed, page: usize, faces: &Faces) -> Re
         }
     }
     // What was pushed must be taken off on every way out: the library asserts it.
-    if placed.window_mm.is_some() {
+    if scale.is_some() {
+        surface.pop();
+    }
+    if window.is_some() {
         surface.pop();
     }
     drawn
+}
+
+/// The scale of a figure, about the corner at which it lies: marks come with that offset added.
+#[expect(clippy::cast_possible_truncation, reason = "the format's own precision")]
+fn about_offset(placed: &Placed) -> Option<Transform> {
+    let stays = |mm: f64| points(mm * (1.0 - placed.scale));
+    let [x, y] = placed.offset_mm;
+    let scale = placed.scale as f32;
+    Some(Transform::from_row(scale, 0.0, 0.0, scale, stays(x)?, stays(y)?))
 }
 
 fn frame([left, top, right, bottom]: [f64; 4]) -> Option<Path> {
@@ -257,7 +281,7 @@ fn shows(shape: &Shape, placed: &Placed) -> bool {
     let Some(window) = placed.window_mm else {
         return true;
     };
-    let bounds = shape.bounds_mm();
+    let bounds = shape.bounds_mm().map(|mm| mm * placed.scale);
     let [x, y] = placed.offset_mm;
     bounds[0] + x <= window[2] + ROOM_MM
         && bounds[2] + x >= window[0] - ROOM_MM

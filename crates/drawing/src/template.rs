@@ -93,11 +93,13 @@ pub fn tiled<'a>(figure: &'a Figure, paper: Paper, title: &str) -> Result<Vec<Pa
                 figure: Cow::Borrowed(figure),
                 offset_mm: [MARGIN_MM - left, MARGIN_MM - top],
                 window_mm: Some(grid.window_mm()),
+                scale: 1.0,
             };
             let own = Placed {
                 figure: Cow::Owned(furniture(&grid, row, column, title)),
                 offset_mm: [0.0; 2],
                 window_mm: None,
+                scale: 1.0,
             };
             pages.push(Page { size_mm: grid.sheet_mm, placed: vec![shown, own] });
         }

@@ -1,6 +1,8 @@
 //! Findings, quantities and series as JSON.
 
-use assessment::{Assessment, Column, Field, Finding, Measure, Series, Sheet, Stage};
+use assessment::{
+    Assessment, Assumption, Column, Field, Finding, Measure, Plan, Series, Sheet, Stage, Step, When,
+};
 use job::{Place, Problem};
 use serde_json::{Map, Value, json};
 
@@ -30,6 +32,8 @@ pub(crate) fn assessment(assessment: &Assessment, only: Option<Stage>) -> Value 
         "series": series,
         "sheets": assessment.sheets.iter().map(sheet).collect::<Vec<_>>(),
         "fields": fields,
+        "assumptions": assessment.assumptions.iter().map(assumption).collect::<Vec<_>>(),
+        "plans": assessment.plans.iter().map(plan).collect::<Vec<_>>(),
         "not_asked": assessment.not_asked.iter().map(|stage| stage.word()).collect::<Vec<_>>(),
     })
 }
@@ -51,6 +55,32 @@ pub(crate) fn problems(problems: &[Problem]) -> Value {
     json!({ "fayline": 1, "problems": listed })
 }
 
+fn assumption(it: &Assumption) -> Value {
+    json!({ "key": it.key, "statement": it.statement, "basis": it.basis.to_string() })
+}
+
+fn plan(plan: &Plan) -> Value {
+    let step = |step: &Step| {
+        let (how, times) = match &step.when {
+            Ok(When::At(at)) => ("at", vec![*at]),
+            Ok(When::By(at)) => ("by", vec![*at]),
+            Ok(When::For(time)) => ("for", vec![*time]),
+            Ok(When::Between(from, until)) => ("between", vec![*from, *until]),
+            Err(_) => ("unknown", Vec::new()),
+        };
+        json!({
+            "what": step.what,
+            "when": how,
+            "times_s": times,
+            "asked_s": step.asked_s,
+            "verdict": step.verdict.word(),
+            "remark": step.remark,
+            "unknown": step.when.as_ref().err().map(ToString::to_string),
+        })
+    };
+    json!({ "joint": plan.joint, "steps": plan.steps.iter().map(step).collect::<Vec<_>>() })
+}
+
 fn measured(measure: &Measure) -> Value {
     json!({ "value": measure.value, "unit": measure.unit })
 }
@@ -60,7 +90,10 @@ fn one_series(series: &Series) -> Value {
     if !series.names.is_empty()
         && let Value::Object(map) = &mut value
     {
-        let names = series.names.iter().map(|point| json!({ "name": point.name, "remark": point.remark }));
+        let names = series
+            .names
+            .iter()
+            .map(|point| json!({ "name": point.name, "pattern": point.pattern, "remark": point.remark }));
         map.insert("names".to_owned(), names.collect());
     }
     value

@@ -2,7 +2,7 @@
 
 use std::fmt::Write;
 
-use assessment::{Assessment, Finding, Stage, Verdict};
+use assessment::{Assessment, Assumption, Finding, Stage, Verdict};
 
 /// Columns of the text.
 const WIDTH: usize = 80;
@@ -31,6 +31,29 @@ pub(crate) fn findings(assessment: &Assessment, only: Option<Stage>) -> String {
             "\n{}",
             fill(&format!("Not asked, since the job has no table for it: {}.", stages.join(", ")), "", "")
         );
+    }
+    if only.is_none() && !assessment.assumptions.is_empty() {
+        let count = assessment.assumptions.len();
+        let things = if count == 1 { "thing" } else { "things" };
+        let words = format!(
+            "Taken for granted because the job does not say it: {count} {things}; --assumptions lists them."
+        );
+        let _ = writeln!(text, "\n{}", fill(&words, "", ""));
+    }
+    text
+}
+
+/// What was taken for granted, each with the key that says otherwise and its basis.
+pub(crate) fn assumptions(assessment: &Assessment) -> String {
+    let mut text = String::new();
+    if assessment.assumptions.is_empty() {
+        text.push_str("Nothing is taken for granted.\n");
+    }
+    let margin = "  ";
+    for Assumption { key, statement, basis } in &assessment.assumptions {
+        let _ = writeln!(text, "{}", fill(statement, "", margin));
+        let _ = writeln!(text, "{}", fill(&format!("Basis: {basis}."), margin, margin));
+        let _ = writeln!(text, "{}", fill(&format!("[{key}]"), margin, margin));
     }
     text
 }

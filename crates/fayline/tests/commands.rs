@@ -39,6 +39,10 @@ fn golden_demo_prints_findings_and_leaves_reports() {
             "{name}"
         );
     }
+    for name in ["longitudinal.pdf", "longitudinal.template.pdf"] {
+        let file = std::fs::read(folder.path().join("fayline-demo").join(name)).expect("a file for paper");
+        assert!(file.starts_with(b"%PDF-") && printed.contains(name), "{name}");
+    }
     // A second run finds everything in place and says the same.
     assert_eq!(text(&fayline(&["demo"], folder.path()).stdout), printed);
 }
@@ -156,9 +160,57 @@ fn unit_report_only_writes_what_it_can_write() {
     fayline(&["new", "mine.toml"], folder.path());
     let output = fayline(&["report", "mine.toml", "-o", "mine.docx"], folder.path());
     assert_eq!(status(&output), 2);
+    assert!(text(&output.stderr).contains("does not end in .html or .pdf"), "{}", text(&output.stderr));
     assert!(!folder.path().join("mine.docx").exists());
     assert_eq!(status(&fayline(&["report", "mine.toml", "-o", "mine.html"], folder.path())), 1);
     assert!(folder.path().join("mine.html").exists());
+    // Never half a file: what cannot be written whole leaves what is there, and nothing else.
+    std::fs::create_dir(folder.path().join("taken.pdf")).expect("a folder");
+    let before = std::fs::read_dir(folder.path()).expect("a folder").count();
+    assert_eq!(status(&fayline(&["report", "mine.toml", "-o", "taken.pdf"], folder.path())), 2);
+    assert_eq!(std::fs::read_dir(folder.path()).expect("a folder").count(), before);
+}
+
+/// "fayline report JOB -o FILE.pdf [--paper a4|letter]"; "the same input gives the same bytes".
+#[test]
+fn unit_report_on_paper() {
+    let folder = folder();
+    fayline(&["new", "mine.toml"], folder.path());
+    let report = |more: &[&str], name: &str| {
+        let arguments = [&["report", "mine.toml", "-o", name], more].concat();
+        assert_eq!(status(&fayline(&arguments, folder.path())), 1);
+        std::fs::read(folder.path().join(name)).expect("a report")
+    };
+    let first = report(&[], "first.pdf");
+    assert!(first.starts_with(b"%PDF-"));
+    assert!(first == report(&["--paper", "a4"], "SECOND.PDF"), "equal input, equal bytes");
+    assert!(first != report(&["--paper", "letter"], "letter.pdf"));
+    assert_eq!(status(&fayline(&["report", "mine.toml", "-o", "a.pdf", "--paper", "a3"], folder.path())), 2);
+}
+
+/// What was taken for granted is counted in the text, listed on request and in JSON.
+#[test]
+fn unit_assumptions_are_shown_on_every_face() {
+    let folder = folder();
+    fayline(&["demo"], folder.path());
+    let job = "fayline-demo/pull_stud.toml";
+    let check = |more: &[&str]| fayline(&[&["check", job], more].concat(), folder.path());
+    let listed = check(&["--assumptions"]);
+    assert_eq!(status(&listed), 0);
+    insta::assert_snapshot!("assumptions", text(&listed.stdout));
+    let json: serde_json::Value = serde_json::from_slice(&check(&["--format", "json"]).stdout).expect("JSON");
+    let assumptions = json["assumptions"].as_array().expect("assumptions");
+    for assumption in assumptions {
+        let key = assumption["key"].as_str().expect("a key");
+        assert!(text(&listed.stdout).contains(&format!("[{key}]")), "{key}");
+        assert!(assumption["statement"].is_string() && assumption["basis"].is_string());
+    }
+    let count = format!("does not say it: {} things", assumptions.len());
+    assert!(text(&check(&[]).stdout).contains(&count), "{count}");
+    let steps = json["plans"][0]["steps"].as_array().expect("a plan");
+    let driven = steps.iter().find(|step| step["what"] == "Vehicle may be driven").expect("a step");
+    // 80 % of the strength are there after 24 h at 23 °C, by the cure table itself.
+    assert!((driven["times_s"][0].as_f64().expect("a time") - 86_400.0).abs() < 1.0);
 }
 
 #[test]

@@ -30,7 +30,7 @@ mod unit;
 pub use error::ParseQuantityError;
 pub use kind::Kind;
 pub use money::{Currency, Money, ParseMoneyError};
-pub use parse::parse;
+pub use parse::{is_unit, parse};
 pub use print::{System, print, print_exact};
 pub use reference::{AcceptedUnit, units};
 pub use typed::{

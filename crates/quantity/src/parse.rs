@@ -64,6 +64,21 @@ pub fn parse(text: &str, kind: Kind) -> Result<f64, ParseQuantityError> {
     within_range(value, vanishes, text, span, kind)
 }
 
+/// Whether a text is a unit of some kind, and nothing else.
+///
+/// ```
+/// use quantity::is_unit;
+/// assert!(is_unit("N/mm") && is_unit("°C") && is_unit("kJ/m²"));
+/// assert!(!is_unit("rows") && !is_unit("2 mm") && !is_unit(""));
+/// ```
+pub fn is_unit(text: &str) -> bool {
+    let mut cursor = Cursor::new(text);
+    let read = (text.len() <= LONGEST_TEXT).then(|| Unit::read(&mut cursor));
+    let Some(Ok(unit)) = read else { return false };
+    let fits = |kind: Kind| !matches!(unit.fit(kind), Fit::Other);
+    cursor.is_end() && !unit.is_absent() && Kind::ALL.into_iter().any(fits)
+}
+
 /// A number with its unit.
 struct Part {
     number: Exact,

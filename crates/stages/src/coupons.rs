@@ -47,6 +47,11 @@ impl Set<'_> {
     }
 
     fn run(&self, results: &mut Results) {
+        results.assume_silent(
+            &self.coupons.distribution,
+            Basis::CommonPractice("the normal distribution where none is named"),
+            |_| format!("The bounds of the coupons {} rest on the normal distribution.", self.name),
+        );
         let strengths = self.strengths_mpa();
         let patterns = self.patterns();
         if let Ok(strengths) = &strengths {
@@ -229,13 +234,15 @@ impl Set<'_> {
 
     /// What a specimen is called, and what its fracture says.
     fn point(&self, index: usize, patterns: &[Option<Result<Pattern, PatternError>>]) -> PointName {
-        let name = self.specimens.and_then(|specimens| specimens.get(index)).map(|it| it.specimen.clone());
+        let specimen = self.specimens.and_then(|specimens| specimens.get(index));
+        let name = specimen.map(|it| it.specimen.clone());
         let adhesive = patterns
             .get(index)
             .and_then(|pattern| pattern.as_ref()?.as_ref().ok())
             .map_or(0.0, Pattern::possible_adhesion_share);
         PointName {
             name: name.unwrap_or_else(|| format!("{}", index + 1)),
+            pattern: specimen.map(|it| it.pattern.value.clone()).filter(|pattern| !pattern.is_empty()),
             remark: (adhesive > 0.0).then(|| format!("{:.0} % off the metal", adhesive * 100.0)),
         }
     }

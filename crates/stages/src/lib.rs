@@ -7,6 +7,7 @@ mod join;
 mod results;
 mod sections;
 mod sheet;
+mod taken;
 
 use assessment::{Assessment, Finding, Lack, Stage};
 use job::Job;
@@ -32,6 +33,7 @@ impl Default for Ask {
 /// They are shown in the repairer's order.
 pub fn assess(job: &Job, ask: &Ask) -> Assessment {
     let mut results = Results::new(job);
+    taken::head(job, &mut results);
 
     sections::run(job, &mut results);
     coupons::run(job, &mut results);
@@ -58,6 +60,8 @@ pub fn assess(job: &Job, ask: &Ask) -> Assessment {
         series: results.series,
         sheets: results.sheets,
         fields: results.fields,
+        assumptions: Results::assumed(results.assumptions),
+        plans: results.plans,
     }
 }
 

@@ -2,9 +2,9 @@
 
 use std::collections::BTreeMap;
 
-use assessment::{Cell, Field, Finding, Name, Quantities, SeriesMap, Sheet};
-use job::Job;
+use assessment::{Assumption, Basis, Cell, Field, Finding, Name, Plan, Quantities, SeriesMap, Sheet};
 use job::tables::Units;
+use job::{Entry, Job};
 use quantity::{Kind, System};
 
 /// Findings, quantities and series of a job, while its stages run.
@@ -22,6 +22,10 @@ pub struct Results {
     pub sheets: Vec<Sheet>,
     /// Values over a sheet.
     pub fields: BTreeMap<String, Field>,
+    /// What was taken for granted, by key and sentence.
+    pub assumptions: BTreeMap<(String, String), Basis>,
+    /// The plan of the bond day, joint by joint.
+    pub plans: Vec<Plan>,
 }
 
 impl Results {
@@ -34,6 +38,8 @@ impl Results {
             series: SeriesMap::default(),
             sheets: Vec::new(),
             fields: BTreeMap::new(),
+            assumptions: BTreeMap::new(),
+            plans: Vec::new(),
         }
     }
 
@@ -42,6 +48,31 @@ impl Results {
         let cells = cells.into_iter().filter(|cell| cell.value.is_finite()).collect();
         let field = Field { joint: joint.to_owned(), what: name.meaning, unit: name.unit, cells };
         self.fields.insert(name.fill(&[joint, case]), field);
+    }
+
+    /// Takes something for granted: the key that would say it, one sentence with the value, and on what it rests.
+    /// The same thing taken twice is one.
+    pub(crate) fn assume(&mut self, key: &str, statement: String, basis: Basis) {
+        self.assumptions.entry((key.to_owned(), statement)).or_insert(basis);
+    }
+
+    /// Takes something for granted where the file is silent under a key.
+    pub(crate) fn assume_silent<T>(
+        &mut self,
+        entry: &Entry<T>,
+        basis: Basis,
+        statement: impl FnOnce(&Self) -> String,
+    ) {
+        if entry.get().is_none() {
+            let statement = statement(self);
+            self.assume(&entry.key, statement, basis);
+        }
+    }
+
+    /// All that was taken for granted, sorted by key.
+    pub(crate) fn assumed(assumptions: BTreeMap<(String, String), Basis>) -> Vec<Assumption> {
+        let all = assumptions.into_iter();
+        all.map(|((key, statement), basis)| Assumption { key, statement, basis }).collect()
     }
 
     /// A number of a kind in words, in the user's system of units.

@@ -5,11 +5,12 @@ use job::tables::{Section, Tables};
 use job::{Job, Needed};
 use mechanics::section::{self as mechanical, Form, Isotropic, Wall, shapes};
 
-use crate::Results;
+use crate::{Results, taken};
 
 /// Puts the properties of every section of the job.
 pub(crate) fn run(job: &Job, results: &mut Results) {
     for (name, section) in job.tables.sections.iter() {
+        taken::section(name, section, results);
         // Of one material the properties do not depend on its stiffness. The shear centre of a closed, unsymmetric
         // section moves a little with Poisson's ratio; without a material the textbook's zero is taken.
         let any = Isotropic { youngs_modulus_mpa: 1.0, poissons_ratio: 0.0 };

@@ -4,14 +4,14 @@ use job::Edit;
 use crate::{Ask, assess};
 
 const FRAME: &str = include_str!("../../../examples/frame.toml");
-const RAIL: &str = include_str!("../../../examples/longitudinal.toml");
-const STUD: &str = include_str!("../../../examples/pull_stud.toml");
-const STRAP: &str = include_str!("../../../examples/double_lap.toml");
-const COUPON: &str = include_str!("../../../examples/coupon.toml");
+pub(crate) const RAIL: &str = include_str!("../../../examples/longitudinal.toml");
+pub(crate) const STUD: &str = include_str!("../../../examples/pull_stud.toml");
+pub(crate) const STRAP: &str = include_str!("../../../examples/double_lap.toml");
+pub(crate) const COUPON: &str = include_str!("../../../examples/coupon.toml");
 const STARTER: &str = include_str!("../../../examples/starter.toml");
 const WITNESS: &str = include_str!("../../../examples/witness.csv");
 
-struct Witness;
+pub(crate) struct Witness;
 
 impl job::Files for Witness {
     fn read(&self, name: &str) -> Result<Vec<u8>, String> {

@@ -134,6 +134,23 @@ fn unit_what_cannot_be_placed_is_refused() {
     assert!(matches!(refused, Err(PdfError::OutOfReach { layer: "holes", index: 0, .. })));
 }
 
+/// A figure that is scaled keeps its corner, and its lengths go with the scale.
+#[test]
+fn unit_a_scaled_figure_stays_at_its_corner() {
+    let mut figure = figure();
+    figure.line("edges", Pen::Thin, [0.0, 0.0], [100.0, 0.0]);
+    let mut pages = whole(&figure);
+    pages[0].placed[0].scale = 0.5;
+    let source = source(&pages);
+    // 20 and 30 mm of offset, half of each left over by the scale: 28.3465 pt, and 42.5197 pt from the top.
+    assert!(source.contains("0.5 0 0 -0.5 28.346457 799.3701 cm"), "{source}");
+    assert_eq!(lines(&source).len(), 1);
+    for scale in [0.0, -1.0, 1e-9, 1e300, f64::NAN, f64::INFINITY] {
+        pages[0].placed[0].scale = scale;
+        assert!(matches!(pdf(&pages, &Meta::default()), Err(PdfError::NoPlace { .. })), "{scale}");
+    }
+}
+
 #[test]
 fn unit_no_control_sign_reaches_the_metadata() {
     let figure = figure();

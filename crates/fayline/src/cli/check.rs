@@ -25,6 +25,12 @@ pub(super) fn run(path: &Path, stage: Option<Stage>, format: Format) -> Result<E
     Ok(Exit::of(&assessment, verdict))
 }
 
+/// Prints what was taken for granted.
+pub(super) fn assumptions(path: &Path) -> Result<Exit, Stop> {
+    say(&text::assumptions(&assessed(path)?));
+    Ok(Exit::Met)
+}
+
 /// Prints one quantity, or says why there is none.
 pub(super) fn get(path: &Path, name: &str) -> Result<Exit, Stop> {
     let assessment = assessed(path)?;

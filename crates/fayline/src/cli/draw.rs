@@ -23,15 +23,6 @@ pub(super) enum What {
     Template,
 }
 
-/// The paper of a template.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
-pub(super) enum PaperName {
-    /// 210 × 297 mm
-    A4,
-    /// 8.5 × 11 in
-    Letter,
-}
-
 /// A request for a drawing.
 #[derive(Debug)]
 pub(super) struct Request<'a> {
@@ -39,7 +30,7 @@ pub(super) struct Request<'a> {
     pub(super) what: What,
     pub(super) joint: Option<&'a str>,
     pub(super) field: Option<&'a str>,
-    pub(super) paper: PaperName,
+    pub(super) paper: Paper,
     pub(super) output: &'a Path,
 }
 
@@ -87,23 +78,26 @@ impl Form {
         match self {
             Self::Svg => svg::alone(figure).map(String::into_bytes).map_err(|error| error.to_string()),
             Self::Dxf => dxf(figure).map(String::into_bytes).map_err(|error| error.to_string()),
-            Self::Pdf => {
-                let meta =
-                    Meta { title: figure.title.clone(), description: figure.desc.clone(), ..Meta::default() };
-                let pages = match request.what {
-                    What::Sheet => vec![Page::with(figure.size_mm, figure, [0.0, 0.0])],
-                    What::Template => {
-                        let paper = match request.paper {
-                            PaperName::A4 => Paper::A4,
-                            PaperName::Letter => Paper::Letter,
-                        };
-                        tiled(figure, paper, &figure.title).map_err(|error| error.to_string())?
-                    }
-                };
-                pdf(&pages, &meta).map_err(|error| error.to_string())
-            }
+            Self::Pdf => on_paper(figure, request.what, request.paper),
         }
     }
+}
+
+/// A figure as PDF: on a page as large as it is, or tiled.
+fn on_paper(figure: &Figure, what: What, paper: Paper) -> Result<Vec<u8>, String> {
+    let meta = Meta { title: figure.title.clone(), description: figure.desc.clone(), ..Meta::default() };
+    let pages = match what {
+        What::Sheet => vec![Page::with(figure.size_mm, figure, [0.0, 0.0])],
+        What::Template => tiled(figure, paper, &figure.title).map_err(|error| error.to_string())?,
+    };
+    pdf(&pages, &meta).map_err(|error| error.to_string())
+}
+
+/// The template of a joint.
+pub(super) fn template(assessment: &Assessment, laid: &Sheet, paper: Paper) -> Result<Vec<u8>, Stop> {
+    let figure = drawn(assessment, laid, None)?;
+    on_paper(&figure, What::Template, paper)
+        .map_err(|why| Stop::Cannot(format!("the template of {} cannot be made: {why}", laid.joint)))
 }
 
 /// The sheet that is asked for; without a name the only one there is.

@@ -12,6 +12,7 @@ use std::process::ExitCode;
 
 use assessment::{Assessment, Stage, Verdict};
 use clap::{Parser, Subcommand, ValueEnum};
+use drawing::template::Paper;
 use job::Problem;
 
 use crate::files::{Beside, in_words};
@@ -31,7 +32,7 @@ const STATUS: &str = "Exit status: 0 all met; 1 something not met or unknown; 2 
 
 #[derive(Debug, Subcommand)]
 enum Command {
-    /// Write the demo jobs, assess them and leave a report that opens in a browser
+    /// Write the demo jobs, assess them and leave reports to read and to print
     Demo {
         /// The folder to write to; files that you have changed there are kept
         #[arg(default_value = "fayline-demo")]
@@ -55,12 +56,18 @@ enum Command {
         /// Print one quantity by its dotted name, and nothing else
         #[arg(long, value_name = "NAME", conflicts_with_all = ["stage", "format"])]
         get: Option<String>,
+        /// Print what is taken for granted because the job does not say it, and nothing else
+        #[arg(long, conflicts_with_all = ["stage", "format", "get"])]
+        assumptions: bool,
     },
-    /// Write a report of a job: one HTML file that needs nothing else
+    /// Write a report of a job: one HTML page that needs nothing else, or a PDF for paper
     Report {
         /// The job file
         job: PathBuf,
-        /// The report to write, ending in .html
+        /// The paper of a PDF
+        #[arg(long, default_value = "a4")]
+        paper: PaperName,
+        /// The report to write, ending in .html or .pdf
         #[arg(short, long)]
         output: PathBuf,
     },
@@ -79,7 +86,7 @@ enum Command {
         field: Option<String>,
         /// The paper of a template
         #[arg(long, default_value = "a4")]
-        paper: draw::PaperName,
+        paper: PaperName,
         /// The drawing to write, ending in .svg, .pdf or .dxf
         #[arg(short, long)]
         output: PathBuf,
@@ -125,12 +132,30 @@ impl From<StageName> for Stage {
     }
 }
 
+/// A paper as the command line names it.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+enum PaperName {
+    /// 210 × 297 mm
+    A4,
+    /// 8.5 × 11 in
+    Letter,
+}
+
+impl From<PaperName> for Paper {
+    fn from(name: PaperName) -> Self {
+        match name {
+            PaperName::A4 => Self::A4,
+            PaperName::Letter => Self::Letter,
+        }
+    }
+}
+
 /// What a newcomer reads first.
 const WELCOME: &str = "\
 Fayline tells whether a bonded repair carries what the original carried, how
 long you may work, and when the vehicle may be moved, driven and loaded.
 
-  fayline demo              write two demo jobs, assess them, leave a report
+  fayline demo              write four demo jobs, assess them, leave reports
   fayline new my-job.toml   begin a job of your own
   fayline check my-job.toml assess it
 
@@ -154,17 +179,18 @@ pub(crate) fn main() -> ExitCode {
         }
         Some(Command::Demo { folder }) => demo::run(&folder),
         Some(Command::New { file }) => new::run(&file),
-        Some(Command::Check { job, stage, format, get }) => match get {
+        Some(Command::Check { job, stage, format, get, assumptions }) => match get {
             Some(name) => check::get(&job, &name),
+            None if assumptions => check::assumptions(&job),
             None => check::run(&job, stage.map(Stage::from), format),
         },
-        Some(Command::Report { job, output }) => report::run(&job, &output),
+        Some(Command::Report { job, paper, output }) => report::run(&job, paper, &output),
         Some(Command::Draw { job, what, joint, field, paper, output }) => draw::run(&draw::Request {
             job: &job,
             what,
             joint: joint.as_deref(),
             field: field.as_deref(),
-            paper,
+            paper: paper.into(),
             output: &output,
         }),
         Some(Command::Schema) => {

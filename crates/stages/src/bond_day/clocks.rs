@@ -12,12 +12,12 @@ use quantity::{Kind, Time};
 use super::answer::{Answer, Asked, too_cold};
 use super::history::{Temperatures, refused};
 use super::plan::{self, Plan};
-use super::{batch, conversion};
+use super::{batch, conversion, steps, taken};
 use crate::Results;
 
 /// The temperature at which data sheets state times without one: 23 °C, the standard atmosphere 23/50 of
 /// ISO 291:2008 (from memory).
-const STANDARD_K: f64 = 296.15;
+pub(super) const STANDARD_K: f64 = 296.15;
 
 /// Two shares of the strength that agree to this are one; a cure table has fewer digits.
 const SAME_FRACTION: f64 = 1e-6;
@@ -119,12 +119,27 @@ pub(super) fn run(
     clock.strength(&FULL, &Ok(1.0), None, results);
     clock.at_end(results);
     clock.curve(results);
+    steps::put(day, joint, temperatures, results);
+    taken::of_adhesive(adhesive_name(job, joint), adhesive, temperatures, results);
     conversion::run(day, joint, adhesive, temperatures, results);
     batch::run(day, joint, adhesive, results);
 }
 
 fn adhesive_of<'j>(job: &'j Job, joint: &str) -> Option<&'j Adhesive> {
     job.tables.adhesives.referred(job.tables.joints.get(joint)?.adhesive()).ok()
+}
+
+fn adhesive_name<'j>(job: &'j Job, joint: &str) -> &'j str {
+    job.tables.joints.get(joint).and_then(|joint| joint.adhesive().get()).map_or("", String::as_str)
+}
+
+/// Whether the law of an adhesive is the doubling of the rate, for want of data at two temperatures.
+pub(super) fn doubles_each_10_k(adhesive: &Adhesive) -> bool {
+    let Ok(times) = times(adhesive) else { return false };
+    match &times.strength {
+        Some(table) => table.basis() == ActivationBasis::DoublingRule,
+        None => !(times.nozzle_time.is_none() && times.open_time.is_none() && times.working_time.is_empty()),
+    }
 }
 
 fn started(meaning: &Meaning, joint: &str, day: &BondDay) -> Finding {

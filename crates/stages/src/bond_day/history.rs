@@ -11,7 +11,7 @@ use quantity::Kind;
 use crate::Results;
 
 /// The longest time between two samples of a log that is no gap, s.
-const LONGEST_GAP_S: f64 = 3600.0;
+pub(super) const LONGEST_GAP_S: f64 = 3600.0;
 
 /// Zero on the Celsius scale, K.
 pub(super) const ZERO_CELSIUS_K: f64 = 273.15;

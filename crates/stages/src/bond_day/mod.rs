@@ -7,6 +7,8 @@ mod conversion;
 mod dew;
 mod history;
 mod plan;
+mod steps;
+mod taken;
 mod volume;
 
 use assessment::{Known, Lack, names};
@@ -54,6 +56,7 @@ pub(crate) fn run(job: &Job, results: &mut Results) -> BondDay {
         results.series.put(&names::TEMPERATURE_CURVE, &[], ("time from first mix", "s"), &points);
     }
     dew::run(day, &temperatures, results);
+    taken::of_day(job, day, results);
     let joints: Vec<&str> = match day.joints.get() {
         Some(joints) => joints.iter().map(|joint| joint.value.as_str()).collect(),
         None => job.tables.joints.iter().map(|(name, _)| name).collect(),

@@ -7,11 +7,15 @@ use process::volume::{Account, Allowances, Face, ItemKind, SqueezeOut, account};
 use quantity::{Kind, Volume};
 
 use super::history::refused;
+use super::taken;
 use crate::{Results, faying};
 
 /// Accounts for the adhesive of all joints of the day, cartridges by adhesive.
 pub(super) fn run(job: &Job, day: &BondDay, joints: &[&str], results: &mut Results) {
     let accounts = accounts(job, day, joints);
+    if accounts.is_ok() {
+        taken::of_account(day, results);
+    }
     let volume = accounts
         .as_ref()
         .map(|accounts| accounts.iter().map(|it| it.volume_mm3).sum::<f64>() / MM3_PER_ML)
@@ -50,7 +54,7 @@ pub(super) fn run(job: &Job, day: &BondDay, joints: &[&str], results: &mut Resul
     });
 }
 
-const MM3_PER_ML: f64 = 1000.0;
+pub(super) const MM3_PER_ML: f64 = 1000.0;
 
 /// One account for each adhesive, in the order in which the joints first name them.
 fn accounts(job: &Job, day: &BondDay, joints: &[&str]) -> Known<Vec<Account>> {

@@ -63,15 +63,15 @@ pub(super) enum Data {
 }
 
 /// Values of a class.
-struct Range {
-    youngs_modulus_mpa: [f64; 2],
-    poissons_ratio: [f64; 2],
-    characteristic_shear_mpa: [f64; 2],
+pub(super) struct Range {
+    pub(super) youngs_modulus_mpa: [f64; 2],
+    pub(super) poissons_ratio: [f64; 2],
+    pub(super) characteristic_shear_mpa: [f64; 2],
 }
 
 /// Ranges of the classes: common practice, no source. They span what data sheets of such adhesives state, and
 /// are there to show what is still missing, not to size anything.
-fn range(class: AdhesiveClass) -> Range {
+pub(super) fn range(class: AdhesiveClass) -> Range {
     match class {
         AdhesiveClass::ToughenedEpoxy => Range {
             youngs_modulus_mpa: [1_200.0, 2_600.0],

@@ -37,6 +37,7 @@ pub(super) fn run(job: &Job, name: &str, disc: &Disc, bond_day: &BondDay, result
             place: &load.place,
         })
         .collect();
+    super::taken::of_disc(&subject, disc, results);
     about(&subject, &cases.iter().collect::<Vec<_>>(), bond_day, results);
     for (case, (_, load)) in cases.iter().zip(disc.loads.iter()) {
         under(&subject, disc, case, load, results);

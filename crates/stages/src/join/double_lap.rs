@@ -30,6 +30,13 @@ pub(super) fn run(job: &Job, name: &str, lap: &DoubleLap, bond_day: &BondDay, re
         place: &lap.place,
     };
     let cases: Vec<Case<'_>> = lap.loads.iter().map(|(name, load)| case(name, load)).collect();
+    let plates = super::taken::Plates {
+        bondline: &lap.bondline,
+        temperature_change: &lap.temperature_change,
+        rivets: &lap.rivets,
+        loads: &lap.loads,
+    };
+    super::taken::of_plates(&subject, &plates, results);
     about(&subject, &cases.iter().collect::<Vec<_>>(), bond_day, results);
     for (case, (_, load)) in cases.iter().zip(lap.loads.iter()) {
         under(&subject, lap, case, load, results);

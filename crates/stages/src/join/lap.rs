@@ -30,6 +30,7 @@ pub(super) fn run(job: &Job, name: &str, lap: &Lap, bond_day: &BondDay, ask: &As
         place: &lap.place,
     };
     let cases: Vec<Case<'_>> = lap.loads.iter().map(|(name, load)| case(name, load)).collect();
+    super::taken::of_lap(&subject, lap, results);
     about(&subject, &cases.iter().collect::<Vec<_>>(), bond_day, results);
     for (case, (_, load)) in cases.iter().zip(lap.loads.iter()) {
         under(&Built { subject: &subject, lap }, case, load, ask, results);

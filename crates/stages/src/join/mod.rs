@@ -14,6 +14,7 @@ mod plates;
 mod stresses;
 mod subject;
 mod surface;
+mod taken;
 mod tube;
 
 use job::Job;
@@ -40,6 +41,7 @@ pub(crate) fn run(job: &Job, bond_day: &BondDay, ask: &Ask, results: &mut Result
 
 /// What is found out about every form of joint before its loads.
 fn about(subject: &Subject<'_>, cases: &[&Case<'_>], bond_day: &BondDay, results: &mut Results) {
+    taken::of_subject(subject, cases, results);
     surface::find(subject, results);
     data_agree::find(subject, results);
     if cases.is_empty() {

@@ -37,6 +37,7 @@ pub(super) fn run(job: &Job, name: &str, tube: &Tube, bond_day: &BondDay, result
             place: &load.place,
         })
         .collect();
+    super::taken::of_tube(&subject, tube, results);
     about(&subject, &cases.iter().collect::<Vec<_>>(), bond_day, results);
     for (case, (_, load)) in cases.iter().zip(tube.loads.iter()) {
         under(&subject, tube, case, load, results);

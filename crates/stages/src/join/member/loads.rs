@@ -14,7 +14,19 @@ use crate::Results;
 use crate::sections;
 
 /// Standard gravity, m/s² (3rd General Conference on Weights and Measures, 1901, Resolution 2).
-const GRAVITY_M_S2: f64 = 9.806_65;
+pub(super) const GRAVITY_M_S2: f64 = 9.806_65;
+
+/// Above this mass a centre-axle trailer has a V-value, kg.
+pub(super) const WITH_V_VALUE_KG: f64 = 3500.0;
+
+/// Vertical acceleration of a coupling without air suspension, m/s².
+pub(super) const STEEL_SPRINGS_M_S2: f64 = 2.4;
+
+/// Friction on a dry road, tyre locked or nearly so.
+pub(super) const FRICTION: f64 = 0.8;
+
+/// Side force of a kerb as a multiple of the wheel load.
+pub(super) const KERB_FACTOR: f64 = 1.0;
 
 /// A load case with its resultants at the cut.
 pub(super) struct Load<'j> {
@@ -215,10 +227,6 @@ fn v_value_n(acceleration_m_s2: f64, axles_kg: f64, loading_mm: f64, drawbar_mm:
 }
 
 fn towed(towing: &Towing) -> Known<PointForce> {
-    /// Above this mass a centre-axle trailer has a V-value, kg.
-    const WITH_V_VALUE_KG: f64 = 3500.0;
-    /// Vertical acceleration without air suspension, m/s².
-    const STEEL_SPRINGS_M_S2: f64 = 2.4;
     let (at, kind, vehicle, trailer) =
         (towing.at.need(), towing.trailer.need(), towing.vehicle.need(), towing.trailer_mass.need())
             .need_all()?;
@@ -242,8 +250,6 @@ fn towed(towing: &Towing) -> Known<PointForce> {
 
 /// A wheel that brakes: friction backwards, the road's reaction upwards; common practice.
 fn braked(braking: &Braking) -> Known<PointForce> {
-    /// Dry road, tyre locked or nearly so.
-    const FRICTION: f64 = 0.8;
     let (at, wheel) = (braking.at.need(), braking.wheel_load.need()).need_all()?;
     let weight = GRAVITY_M_S2 * wheel.kg();
     let friction = braking.friction.get().copied().unwrap_or(FRICTION);
@@ -254,7 +260,7 @@ fn braked(braking: &Braking) -> Known<PointForce> {
 fn against_kerb(kerb: &Kerb) -> Known<PointForce> {
     let (at, wheel, from) = (kerb.at.need(), kerb.wheel_load.need(), kerb.from.need()).need_all()?;
     let weight = GRAVITY_M_S2 * wheel.kg();
-    let push = weight * kerb.factor.get().copied().unwrap_or(1.0);
+    let push = weight * kerb.factor.get().copied().unwrap_or(KERB_FACTOR);
     let sideways = if *from == PushedFrom::Left { -push } else { push };
     Ok(PointForce { at_mm: at.map(Length::mm), force_n: [0.0, sideways, weight] })
 }

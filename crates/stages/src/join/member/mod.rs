@@ -7,6 +7,7 @@ pub(super) mod loads;
 mod parts;
 mod rivets;
 mod strips;
+mod taken;
 
 use assessment::{Known, Lack, names};
 use job::tables::{Sleeve, Socket};
@@ -51,6 +52,7 @@ pub(super) fn run_sleeve(
     let form = Form { subject: &subject, geometry: &geometry, rivets: &sleeve.rivets };
     gates::find(&form, Some(sleeve), results);
     gates::closing(&form, &sleeve.closing, results);
+    taken::of_sleeve(job, &subject, sleeve, results);
     let loads = loads::of(job, &sleeve.member, &sleeve.station, &sleeve.loads);
     assess(&form, &loads, bond_day, ask, results);
 }
@@ -78,6 +80,7 @@ pub(super) fn run_socket(
     let form = Form { subject: &subject, geometry: &geometry, rivets: &socket.rivets };
     gates::find(&form, None, results);
     gates::closing(&form, &socket.closing, results);
+    taken::of_socket(job, &subject, socket, results);
     let loads = loads::of(job, &socket.member, &socket.station, &socket.loads);
     assess(&form, &loads, bond_day, ask, results);
 }
