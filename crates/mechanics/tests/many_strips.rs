@@ -80,33 +80,57 @@ fn capacity(joint: &Joint) -> f64 {
     outcome.capacity.unwrap_or_else(|| panic!("no capacity: {:?}", outcome.end)).factor
 }
 
-proptest! {
-    #![proptest_config(ProptestConfig { cases: 40, ..ProptestConfig::default() })]
+fn row(x_mm: f64, strength_n: f64, break_mm: f64) -> Row {
+    let shear = Hold { stiffness_n_mm: 30e3, strength_n, break_mm: Some(break_mm) };
+    Row { x_mm, pitch_mm: 20.0, shear, opening: Hold { break_mm: None, ..shear } }
+}
 
-    /// "The rule for a bonded and fastened lap is at least not above bond plus fastener."
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 24, ..ProptestConfig::default() })]
+
+    /// "The rule for a bonded and fastened lap is at least not above bond plus fastener": so it is of a strip
+    /// on a base that does not stretch, where each row adds at most its own strength. 0.5 % is the strip's
+    /// dependence on its steps.
     #[test]
-    fn law_bond_and_rivets_hold_no_more_than_the_sum(
-        upper in 1.0..4.0_f64, lower in 1.0..4.0_f64, overlap in 10.0..60.0_f64,
-        held in any::<bool>(), brittle in 0.2..1.0_f64,
+    fn law_on_a_base_bond_and_rivets_hold_no_more_than_the_sum(
+        upper in 1.0..4.0_f64, overlap in 10.0..60.0_f64, brittle in 0.2..1.0_f64,
         place in 0.1..0.9_f64, another in prop::option::of(0.1..0.9_f64),
-        stiff in 10e3..60e3_f64, strength in 1e3..8e3_f64, slip in 2.0..20.0_f64,
+        strength in 1e3..8e3_f64, slip in 2.0..20.0_f64,
     ) {
         let law = Cohesive {
             mode_1_toughness_n_mm: 1.4 * brittle, mode_2_toughness_n_mm: 2.6 * brittle, ..tough()
         };
-        let mut bond = lap(upper, lower, overlap, law);
-        bond.strip.hold_transverse = held;
-        let row = |place: f64| {
-            let shear = Hold {
-                stiffness_n_mm: stiff, strength_n: strength, break_mm: Some(slip * strength / stiff),
-            };
-            let opening = Hold { break_mm: None, ..shear };
-            Row { x_mm: place * overlap, pitch_mm: 20.0, shear, opening }
-        };
-        let rows: Vec<Row> = std::iter::once(place).chain(another).map(row).collect();
-        let alone: f64 = rows.iter().map(Row::shear_strength_n_mm).sum::<f64>() / 100.0;
+        let mut bond = lap(upper, 1e4, overlap, law);
+        bond.strip.hold_transverse = true;
+        let places = std::iter::once(place).chain(another);
+        let rows: Vec<Row> = places.map(|x| row(x * overlap, strength, slip * strength / 30e3)).collect();
+        let rivets: f64 = rows.iter().map(Row::shear_strength_n_mm).sum::<f64>() / 100.0;
         let both = capacity(&Joint { rows, ..bond.clone() });
         let bond = capacity(&bond);
-        prop_assert!(both <= 1.005 * (bond + alone), "{both} of {bond} and {alone}");
+        prop_assert!(both <= 1.005 * (bond + rivets), "{both} of {bond} and {rivets}");
     }
+}
+
+/// Where the lower plate stretches, the sum is no bound: a row near the end that gives first hands its force
+/// R to the lower plate, and the bond behind it feels less by more than R. By the energy at a crack that has
+/// passed the row, S = E' t:
+///
+/// ```text
+/// J = (1/S₁ + 1/S₂)(P S₂/(S₁ + S₂) − R)²/2        P = P₀ + R (1 + S₁/S₂)
+/// ```
+///
+/// P₀ of the bond alone. Within 1 %: the crack is followed by elements of half a millimetre. A rule that is
+/// not to be above bond plus fastener must say so itself.
+#[test]
+fn cross_a_row_behind_the_tip_adds_more_than_its_strength() {
+    let mut bond = lap(1.5, 3.0, 120.0, tough());
+    bond.strip.hold_transverse = true;
+    bond.strip.mesh = Mesh { elements: 240, arm_elements: 1, grading: 1.0 };
+    let alone = capacity(&bond);
+    let riveted = Joint { rows: vec![row(15.0, 2e3, 2.0)], ..bond };
+    let both = capacity(&riveted);
+    // 2000 N over 20 mm at 100 N/mm.
+    let expected = alone + 1.5;
+    assert!((both / expected - 1.0).abs() < 0.01, "{both} for {expected}, {alone} alone");
+    assert!(both > 1.03 * (alone + 1.0), "{both} of {alone} and 1");
 }
