@@ -51,7 +51,7 @@ fn val_mean_error_of_long_bonds() -> Result<(), Failure> {
 }
 
 /// "The rule for a bonded and fastened lap is at least not above bond plus fastener": in the tests, the
-/// means of five. That the strip keeps to it is a property in `mechanics`.
+/// means of five. Of the strip it is a property in `mechanics`, on a base that does not stretch.
 #[test]
 fn val_bonded_and_bolted_laps_hold_no_more_than_the_sum() -> Result<(), Failure> {
     let laps = reference("composite_laps.toml")?;
