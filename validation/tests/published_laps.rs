@@ -35,7 +35,10 @@ fn val_mean_error_of_long_bonds() -> Result<(), Failure> {
         if inputs.get("use").and_then(Value::as_str) != Some("long") {
             continue;
         }
-        inputs.extend([("law".to_owned(), "softening".into()), ("adhesive_poissons_ratio".to_owned(), 0.35.into())]);
+        inputs.extend([
+            ("law".to_owned(), "softening".into()),
+            ("adhesive_poissons_ratio".to_owned(), 0.35.into()),
+        ]);
         let read = RefCell::default();
         let outputs = method(&Inputs::new(&inputs, &read))?;
         errors.push(outputs[0].value / number(inputs.get("capacity_n"))? - 1.0);

@@ -20,19 +20,23 @@ fn main() {
     for (elements, grading, target_ms) in [(200, 6.0, 40.0), (80, 6.0, 12.0)] {
         let joint = coupon(elements, grading);
         let mut walker = Walker::new();
-        let (mut least, mut capacity, mut solutions) = (f64::INFINITY, f64::NAN, 0);
+        let (mut least, mut capacity, mut solutions, mut balances) = (f64::INFINITY, f64::NAN, 0, [0; 2]);
         for _ in 0..20 {
             let start = Instant::now();
             if let Ok(outcome) = walker.run(black_box(&joint), &Control::default()) {
                 least = f64::min(least, start.elapsed().as_secs_f64());
                 capacity = outcome.capacity.map_or(f64::NAN, |at| 100.0 * at.factor);
                 solutions = outcome.effort.solutions;
+                let up = outcome.steps.windows(2).take_while(|pair| pair[1].at.factor > pair[0].at.factor);
+                balances = [up.count(), outcome.steps.len() - 1];
             }
         }
         println!(
             "cohesive to peak and past it, {elements} elements: {:.2} ms of at most {target_ms} ms, \
-             {capacity:.2} N/mm, {solutions} solutions",
-            1e3 * least
+             {capacity:.2} N/mm, {solutions} solutions, the peak at balance {} of {}",
+            1e3 * least,
+            balances[0],
+            balances[1],
         );
         match peer(elements, grading) {
             Some((seconds, theirs, steps)) => println!(

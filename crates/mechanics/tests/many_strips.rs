@@ -66,7 +66,11 @@ fn law_same_seed_same_bytes_on_any_number_of_threads() {
         let all = many(24, threads, &Control::default(), joint, |outcome| format!("{outcome:?}"));
         assert_eq!(all.iter().filter(|answer| answer.is_err()).count(), 1);
         assert!(all[5].is_err());
-        all.into_iter().map(|answer| answer.unwrap_or_default()).collect::<Vec<String>>().concat().into_bytes()
+        all.into_iter()
+            .map(|answer| answer.unwrap_or_default())
+            .collect::<Vec<String>>()
+            .concat()
+            .into_bytes()
     };
     let one = bytes(1);
     assert!(bytes(2) == one && bytes(3) == one);
