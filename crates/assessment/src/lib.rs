@@ -17,7 +17,7 @@ pub use known::{Known, Lack};
 pub use names::Name;
 pub use quantities::{Measure, Quantities};
 pub use series::{Column, PointName, Series, SeriesMap};
-pub use sheet::{Cell, Field, Patch, Sheet, SheetFace, SheetHole};
+pub use sheet::{Bead, Beads, Cell, Field, Patch, Sheet, SheetFace, SheetHole};
 pub use stage::Stage;
 
 use std::collections::BTreeMap;

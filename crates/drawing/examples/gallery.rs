@@ -14,6 +14,7 @@ use drawing::fonts::{self, Cut};
 use drawing::lettering::Lettering;
 use drawing::look::{self, Colour, GRID_MM, Verdict};
 use drawing::svg;
+use quantity::System;
 
 fn main() -> Result<(), Box<dyn Error>> {
     let out = std::env::args().nth(1).ok_or("usage: gallery OUT.html")?;
@@ -74,6 +75,7 @@ fn overlap() -> Figure {
         mean_shear_mpa: Some(3.71),
         left_end: "cut face",
         right_end: "end of the insert",
+        system: System::Metric,
     }
     .figure()
 }
@@ -91,6 +93,7 @@ fn balanced() -> Figure {
         mean_shear_mpa: Some(16.0),
         left_end: "left end",
         right_end: "right end",
+        system: System::Metric,
     }
     .figure()
 }
@@ -167,6 +170,7 @@ fn coupons() -> Figure {
         mean: Some(NamedStrength { words: "mean", strength_mpa: 22.47 }),
         bound: Some(NamedStrength { words: "90/95 normal bound, n = 6, one batch", strength_mpa: 19.0 }),
         characteristic: Some(NamedStrength { words: "characteristic", strength_mpa: 20.0 }),
+        system: System::Metric,
     }
     .figure()
 }
@@ -185,6 +189,7 @@ fn many_coupons() -> Figure {
         mean: Some(NamedStrength { words: "mean", strength_mpa: 22.47 }),
         bound: None,
         characteristic: None,
+        system: System::Metric,
     }
     .figure()
 }
@@ -229,6 +234,7 @@ fn bands() -> Figure {
         dots: Vec::new(),
         levels: Vec::new(),
         flags: Vec::new(),
+        folds: Vec::new(),
         bands: vec![
             Band { from: 0.0, to: 12.0, words: "no bond".into() },
             Band { from: 30.0, to: 38.0, words: "first row of rivets".into() },
@@ -250,6 +256,7 @@ fn empty() -> Figure {
         mean_shear_mpa: None,
         left_end: "left end",
         right_end: "right end",
+        system: System::Metric,
     }
     .figure()
 }

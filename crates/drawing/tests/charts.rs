@@ -9,6 +9,7 @@ use drawing::figure::{Figure, Pen, Point, Shape, Text};
 use drawing::look::Verdict;
 use drawing::svg;
 use proptest::prelude::*;
+use quantity::System;
 
 /// Rounding of sums of places of some 200 mm, far below the thousandth that is written.
 const SLACK_MM: f64 = 1e-6;
@@ -141,6 +142,7 @@ proptest! {
             mean_shear_mpa: mean,
             left_end: &texts.1,
             right_end: &texts.2,
+            system: System::Metric,
         }.figure())?;
     }
 
@@ -202,6 +204,7 @@ proptest! {
             mean: line(0),
             bound: line(1),
             characteristic: line(2),
+            system: System::Metric,
         }.figure())?;
     }
 
@@ -230,6 +233,7 @@ proptest! {
         levels in proptest::collection::vec((words(), value()), 0..4),
         flags in proptest::collection::vec((words(), value(), proptest::option::of(value())), 0..5),
         bands in proptest::collection::vec((words(), value(), value()), 0..4),
+        folds in values(),
         labels in (words(), words()),
         bend in proptest::option::of(value()),
         tight in any::<bool>(),
@@ -264,6 +268,7 @@ proptest! {
                 .into_iter()
                 .map(|(words, from, to)| Band { from, to, words })
                 .collect(),
+            folds,
             ends: None,
             remarks: Vec::new(),
         }.figure())?;
@@ -280,6 +285,7 @@ fn demo_distribution(shear: &[f64]) -> Figure {
         mean_shear_mpa: Some(4.0),
         left_end: "cut face",
         right_end: "end of the insert",
+        system: System::Metric,
     }
     .figure()
 }
