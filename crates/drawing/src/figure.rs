@@ -187,6 +187,7 @@ impl Pen {
     }
 
     /// The pen of a point on a line of this pen: the same without its dashes.
+    #[must_use]
     pub const fn whole(self) -> Self {
         match self {
             Self::AccentDashed => Self::Accent,

@@ -321,7 +321,7 @@ fn step(value: f64, greatest: f64) -> u8 {
 
 #[cfg(test)]
 mod tests {
-    use assessment::{Cell, SheetHole};
+    use assessment::{Bead, Beads, Cell, SheetHole};
 
     use super::*;
 
@@ -384,6 +384,39 @@ mod tests {
             figure(&sheet(), None, System::Metric),
             figure(&sheet(), Some(("join.rail.x.line_load_field", &field)), System::Metric),
         ] {
+            for mark in &figure.marks {
+                let [left, top, right, bottom] = mark.shape.bounds_mm();
+                let [width, height] = figure.size_mm;
+                assert!(left >= 0.0 && top >= 0.0 && right <= width && bottom <= height, "{mark:?}");
+            }
+        }
+    }
+
+    /// "Beads and squeeze-out edge": on layers of their own, told in words, and not on a painted field.
+    #[test]
+    fn unit_the_lay_has_layers_of_its_own() {
+        let mut laid = sheet();
+        let line = |face, x_mm| Bead { face, x_mm, s_mm: 5.0, section_mm2: 12.0, spacing_mm: 20.0 };
+        laid.beads =
+            Some(Beads { lines: vec![line(0, [11.0, 91.0]), line(1, [11.0, 91.0])], allowance: 0.2 });
+        for (system, thick) in
+            [(System::Metric, "3.9\u{a0}mm thick"), (System::Imperial, "0.15\u{a0}in thick")]
+        {
+            let figure = figure(&laid, None, system);
+            let on = |layer: &str| figure.marks.iter().filter(|mark| mark.layer == layer).count();
+            assert_eq!((on("sheet-beads"), on("sheet-squeeze-out")), (2, 2));
+            let holes = figure.marks.iter().filter(|mark| mark.layer == "sheet-holes");
+            assert!(holes.clone().all(|mark| mark.name.as_ref().is_none_or(|name| name.starts_with("hole"))));
+            let said: Vec<&str> = figure
+                .marks
+                .iter()
+                .filter_map(|mark| match &mark.shape {
+                    Shape::Text(text) => Some(text.words.as_str()),
+                    _ => None,
+                })
+                .collect();
+            let said = said.join(" ");
+            assert!(said.contains(thick) && said.contains("Squeeze-out"), "{said}");
             for mark in &figure.marks {
                 let [left, top, right, bottom] = mark.shape.bounds_mm();
                 let [width, height] = figure.size_mm;

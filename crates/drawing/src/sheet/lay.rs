@@ -1,6 +1,6 @@
 //! How the adhesive is laid and where it must show: beads, the edge of the squeeze-out, and what they mean in words.
 
-use assessment::{Beads, Patch, Sheet};
+use assessment::{Bead, Beads, Patch, Sheet};
 use quantity::{Kind, Scale, System};
 
 use super::{LINE, MARGIN, Pattern};
@@ -53,7 +53,7 @@ fn in_words(beads: &Beads, system: System) -> String {
         let range = if from == to { to } else { format!("{from} to {to}") };
         format!("{range}\u{a0}{}", scale.unit())
     };
-    let thick = range(&mut beads.lines.iter().map(|bead| bead.diameter_mm()));
+    let thick = range(&mut beads.lines.iter().map(Bead::diameter_mm));
     let apart = range(&mut beads.lines.iter().map(|bead| bead.spacing_mm));
     format!(
         "Beads of adhesive {thick} thick, one to each {apart} of width, along the overlap: the bondline's volume and \

@@ -49,21 +49,27 @@ pub(super) fn put(
     // Every second will do: the peak falls smoothly.
     let peaks: Vec<(f64, f64)> =
         overlaps.iter().step_by(2).filter_map(|at| Some((*at, peak_at(*at).ok()?))).collect();
-    if let Some(helps_to) = peak_at(LONG * planned).ok().and_then(|long| helps_to(&peaks, long)) {
+    let helps_to = peak_at(LONG * planned).ok().and_then(|long| helps_to(&peaks, long, peak_at));
+    if let Some(helps_to) = helps_to {
         results.quantities.put(&names::OVERLAP_HELPS_TO, &fill, Ok(helps_to));
     }
     results.series.put(&names::PEAK_SHEAR_BY_OVERLAP, &fill, along, &peaks);
 }
 
-/// The overlap at which the peak has fallen to within a hundredth of its least, between the points by a straight
-/// line; `None` where it still falls at the longest overlap, or never did.
-fn helps_to(peaks: &[(f64, f64)], long: f64) -> Option<f64> {
+/// The overlap at which the peak has fallen to within a hundredth of its least, between the points by halving; `None`
+/// where it still falls at the longest overlap, or never did.
+fn helps_to(peaks: &[(f64, f64)], long: f64, peak_at: PeakAt<'_>) -> Option<f64> {
+    /// To a hundredth of the planned overlap and closer: the points stand a fifth of it apart.
+    const HALVINGS: u32 = 5;
     let least = peaks.iter().map(|(_, peak)| *peak).fold(long, f64::min);
     let enough = least * (1.0 + LEFT);
     let after = peaks.iter().position(|(_, peak)| *peak <= enough)?;
-    let (x1, y1) = *peaks.get(after)?;
-    let (x0, y0) = *peaks.get(after.checked_sub(1)?)?;
-    Some(x0 + (x1 - x0) * (y0 - enough) / (y0 - y1))
+    let (mut from, mut to) = (peaks.get(after.checked_sub(1)?)?.0, peaks.get(after)?.0);
+    for _ in 0..HALVINGS {
+        let middle = f64::midpoint(from, to);
+        if peak_at(middle).ok()? <= enough { to = middle } else { from = middle }
+    }
+    Some(to)
 }
 
 /// The least reserve of the parts beside the bond whose stress does not depend on the overlap: beyond it a longer
@@ -88,11 +94,15 @@ mod tests {
 
     #[test]
     fn unit_more_overlap_stops_helping_where_the_peak_is_flat() {
-        // A hundredth above the least of 10 is 10.1: midway between 10.2 and 10.0.
-        let peaks = [(40.0, 12.0), (60.0, 10.2), (80.0, 10.0), (100.0, 10.0)];
-        let found = helps_to(&peaks, 10.0).expect("an overlap");
-        assert!((found - 70.0).abs() < 1e-9, "{found}");
-        assert_eq!(helps_to(&peaks, 5.0), None, "it still falls");
-        assert_eq!(helps_to(&peaks[2..], 10.0), None, "it never fell");
+        // A hundredth above the least of 10 is 10.1: reached at 70.
+        let peak = |overlap: f64| Ok(if overlap < 80.0 { 10.0 + (80.0 - overlap) / 100.0 } else { 10.0 });
+        let points = |from: u32| -> Vec<(f64, f64)> {
+            (from..=5).map(|k| 20.0 * f64::from(k)).filter_map(|at| Some((at, peak(at).ok()?))).collect()
+        };
+        let found = helps_to(&points(2), 10.0, &peak).expect("an overlap");
+        // Five halvings of 20 mm.
+        assert!((70.0..=70.0 + 20.0 / 32.0).contains(&found), "{found}");
+        assert_eq!(helps_to(&points(2), 5.0, &peak), None, "it still falls");
+        assert_eq!(helps_to(&points(4), 10.0, &peak), None, "it never fell");
     }
 }

@@ -12,23 +12,39 @@ fn greatest(series: &Series) -> f64 {
     series.y.values.iter().copied().fold(0.0, f64::max)
 }
 
+/// The demo's sleeve as a socket of the same sizes.
+fn socket() -> String {
+    let of_sleeves =
+        |line: &&str| ["cut_gap", "cracks", "crack_margin"].iter().any(|key| line.starts_with(key));
+    let lines = RAIL.lines().filter(|line| !of_sleeves(line));
+    let text = lines.collect::<Vec<_>>().join("\n");
+    text.replace("\"sleeve\"", "\"socket\"").replace("insert       = {", "inside       = {")
+}
+
 /// "Around the perimeter": the greatest of each curve is the number that the findings speak of.
 #[test]
 fn cross_the_perimeter_peaks_where_the_numbers_say() {
-    let rail = assessed(RAIL);
-    for case in ["recovery", "trailer", "yard_move"] {
+    for (text, case) in [
+        (RAIL.to_owned(), "recovery"),
+        (RAIL.to_owned(), "trailer"),
+        (RAIL.to_owned(), "yard_move"),
+        (socket(), "trailer"),
+    ] {
+        let rail = assessed(&text);
         let name = |what: &str| format!("join.rail.{case}.{what}");
         let of = |what: &str| series(&rail, &name(what));
         let (axial, flow) = (of("perimeter_axial"), of("perimeter_flow"));
         let both = axial.y.values.iter().zip(&flow.y.values).map(|(n, q)| n.hypot(*q)).fold(0.0, f64::max);
         // The same sums in another order.
         close(both, number(&rail, &name("line_load")), 1e-12);
-        // The held strip is linear: a unit strip scaled, against the strip under the loads themselves.
-        close(greatest(of("perimeter_shear_held")), number(&rail, &name("peak_shear_held")), 1e-9);
-        // The bracket takes the worst pulled and the worst pressed point by line load; both are ends of stretches,
-        // where the curve runs through strips of its own.
+        let held = number(&rail, &name("peak_shear_held"));
+        close(rail.fields[&name("shear_field")].greatest(), held, 1e-9);
+        // The same strips, read at the same ends of the stretches.
         close(greatest(of("perimeter_shear_free")), number(&rail, &name("peak_shear_free")), 1e-9);
-        close(greatest(of("perimeter_peel_free")), number(&rail, &name("peak_peel")), 1e-9);
+        // The curves are those of the side where the shear is greatest; the peel may be greater on the other.
+        let peel = number(&rail, &name("peak_peel"));
+        assert!(greatest(of("perimeter_peel_free")) <= peel * (1.0 + 1e-9));
+        close(rail.fields[&name("peel_field")].greatest(), peel, 1e-9);
         assert!(
             of("perimeter_peel_held").y.values.iter().all(|peel| *peel == 0.0),
             "a held wall does not open"
@@ -36,15 +52,12 @@ fn cross_the_perimeter_peaks_where_the_numbers_say() {
     }
 }
 
-/// "Shear, peel, line load painted on it as fields": no field shows less than the peak, and none more on both sides of
-/// the cut than the worse side has.
+/// "Shear, peel, line load painted on it as fields": the cells cover what is bonded, once.
 #[test]
-fn cross_the_fields_show_the_peaks() {
+fn unit_the_fields_cover_the_bond() {
     let rail = assessed(RAIL);
-    for (field, curve) in [("shear_field", "perimeter_shear_held"), ("peel_field", "perimeter_peel_free")] {
+    for field in ["shear_field", "peel_field"] {
         let painted = &rail.fields[&format!("join.rail.recovery.{field}")];
-        let of_curve = greatest(series(&rail, &format!("join.rail.recovery.{curve}")));
-        close(painted.greatest(), of_curve, 1e-12);
         let area =
             |patch: &assessment::Patch| (patch.x_mm[1] - patch.x_mm[0]) * (patch.s_mm[1] - patch.s_mm[0]);
         let cells: f64 = painted.cells.iter().map(|cell| area(&cell.patch)).sum();
@@ -56,7 +69,9 @@ fn cross_the_fields_show_the_peaks() {
 /// "Reserve against overlap": the curve is made by what made the finding, so it goes through it to the last digit.
 #[test]
 fn cross_the_curve_goes_through_the_finding() {
+    let socket = socket();
     for (text, joint, case) in [
+        (socket.as_str(), "rail", "recovery"),
         (RAIL, "rail", "recovery"),
         (FRAME, "doubler", "recovery"),
         (STRAP, "strap", "pull"),
@@ -73,10 +88,14 @@ fn cross_the_curve_goes_through_the_finding() {
                 assert_eq!((joint, id != "bond"), ("coupon", true), "a test load is only judged as it is");
                 continue;
             };
-            let at =
-                curve.x.values.iter().position(|overlap| *overlap == planned).expect("the planned overlap");
+            let at = curve
+                .x
+                .values
+                .iter()
+                .position(|overlap| overlap.to_bits() == planned.to_bits())
+                .expect("the planned overlap");
             let reserve = finding(&found, &format!("join.{joint}.{case}.{id}")).reserve.expect("a reserve");
-            assert_eq!(curve.y.values[at], reserve, "{joint} {id}");
+            assert_eq!(curve.y.values[at].to_bits(), reserve.to_bits(), "{joint} {id}");
             assert!(curve.y.values.is_sorted(), "a longer overlap carries more in these jobs");
             assert_eq!(curve.x.values.len(), 17);
         }
@@ -99,7 +118,7 @@ fn unit_more_overlap_stops_helping_where_the_parts_give_way() {
     let parts = number(&rail, "join.rail.recovery.parts_reserve");
     let weaker = ["member", "insert"]
         .map(|part| finding(&rail, &format!("join.rail.recovery.{part}")).reserve.expect("a reserve"));
-    assert_eq!(parts, weaker[0].min(weaker[1]));
+    assert_eq!(parts.to_bits(), weaker[0].min(weaker[1]).to_bits());
     let helps_to = number(&rail, "join.rail.recovery.overlap_helps_to");
     assert!((40.0..100.0).contains(&helps_to), "{helps_to}");
 }

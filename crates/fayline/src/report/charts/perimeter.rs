@@ -41,10 +41,14 @@ fn peaks(assessment: &Assessment, sheet: &Sheet, case: &str) -> Option<Figure> {
         (&names::PERIMETER_SHEAR_HELD, "shear, walls held", Pen::AccentDashed),
         (&names::PERIMETER_PEEL_FREE, "peel, walls free", Pen::Thin),
     ];
+    let answered = assessment.series.get(&names::PERIMETER_SHEAR_FREE.fill(&[&sheet.joint, case])).is_some();
     let held = assessment.series.get(&names::PERIMETER_PEEL_HELD.fill(&[&sheet.joint, case]));
     let remark = if held.is_some_and(|held| held.y.values.iter().any(|peel| *peel != 0.0)) {
         curves.push((&names::PERIMETER_PEEL_HELD, "peel, walls held", Pen::Dotted));
         "Each point shows the greatest along the overlap there."
+    } else if !answered {
+        "Each point shows the greatest along the overlap there. Walls that are free to bend have no answer; the finding \
+         on the stresses says why."
     } else {
         "Each point shows the greatest along the overlap there. Walls that are held flat have no peel."
     };

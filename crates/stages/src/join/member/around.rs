@@ -57,8 +57,7 @@ pub(super) struct Strips {
 struct Wall {
     /// Under unit line loads, walls held flat: linear in its loads.
     held: Answer,
-    /// Under the least, a middle and the greatest load along the member that the stretches have, N/mm, walls free to
-    /// bend.
+    /// Under loads along the member from the least to the greatest that the stretches have, N/mm, walls free to bend.
     free: Known<Vec<(f64, Answer)>>,
 }
 
@@ -71,8 +70,10 @@ impl Strips {
         values: &Values,
         ask: &Ask,
     ) -> Known<Self> {
-        let key = |flat: &Flat| [flat.to_mm - flat.from_mm, geometry.bondline_mm(flat.face)];
-        let mut known: Vec<[f64; 2]> = Vec::new();
+        // To the last digit: what differs only by rounding has a strip of its own, which does no harm.
+        let key =
+            |flat: &Flat| [flat.to_mm - flat.from_mm, geometry.bondline_mm(flat.face)].map(f64::to_bits);
+        let mut known: Vec<[u64; 2]> = Vec::new();
         let mut of_flat = Vec::new();
         for flat in &geometry.flats {
             let wall = known.iter().position(|known| *known == key(flat)).unwrap_or_else(|| {
@@ -133,16 +134,18 @@ impl Strips {
     }
 }
 
-/// Loads at which a free strip is solved, to be read between: the least, the middle and the greatest.
+/// Loads at which a free strip is solved, to be read between: the least, the greatest, and three between.
 fn nodes(loads: impl Iterator<Item = f64>) -> Vec<f64> {
     let (least, most) = loads
         .fold((f64::INFINITY, f64::NEG_INFINITY), |(least, most), load| (least.min(load), most.max(load)));
     let range = most - least;
-    let middle = f64::midpoint(least, most);
-    // Stresses are read as multiples of the load: where there is next to none there is nothing to read.
-    let middle = if middle.abs() < 0.05 * range { least + 0.6 * range } else { middle };
+    let between = |share: f64| {
+        let load = least + share * range;
+        // Stresses are read as multiples of the load: where there is next to none there is nothing to read.
+        if load.abs() < 0.02 * range { load + 0.05 * range } else { load }
+    };
     let slight = 1e-9 * least.abs().max(most.abs());
-    let mut nodes = vec![least, middle, most];
+    let mut nodes = vec![least, between(0.25), between(0.5), between(0.75), most];
     nodes.retain(|load| load.abs() > slight);
     nodes.dedup_by(|a, b| (*a - *b).abs() <= slight);
     nodes
@@ -150,7 +153,7 @@ fn nodes(loads: impl Iterator<Item = f64>) -> Vec<f64> {
 
 impl Wall {
     /// Stresses at the nodes under a load along the member: the load times what one unit of it makes, which the second
-    /// order of the bending changes smoothly, so that a parabola through the strips reads it.
+    /// order of the bending changes smoothly, so that a polynomial through the strips reads it.
     fn free_at(&self, load_n_mm: f64, of: fn(&Answer) -> &Vec<f64>) -> Vec<f64> {
         let free = self.free.as_deref().unwrap_or_default();
         let mut sum = vec![0.0; self.held.x_mm.len()];

@@ -112,7 +112,9 @@ fn cells(
 
 /// The greatest value between two places: at the nodes between, and at the places themselves.
 fn greatest_within(nodes: &[f64], values: &[f64], [from, to]: [f64; 2]) -> f64 {
-    let inside = nodes.iter().zip(values).filter(|(node, _)| (from..=to).contains(*node));
+    // The nodes rise, so those between stand together.
+    let first = nodes.partition_point(|node| *node < from);
+    let inside = nodes.iter().zip(values).skip(first).take_while(|(node, _)| **node <= to);
     let ends = [from, to].into_iter().filter_map(|at| between(nodes, values, at));
     inside.map(|(_, value)| *value).chain(ends).fold(f64::NEG_INFINITY, f64::max)
 }

@@ -81,9 +81,9 @@ proptest! {
     }
 }
 
-/// Between its three strips the parabola of a stretch stays close to strips of its own.
+/// Between the strips that are solved, what is read stays close to a strip of its own.
 #[test]
-fn unit_the_parabola_follows_strips_of_its_own() {
+fn cross_what_is_read_follows_strips_of_its_own() {
     let (job, geometry) = rail();
     let sleeve = sleeve(&job);
     let subject = Subject {
@@ -125,6 +125,7 @@ fn unit_the_parabola_follows_strips_of_its_own() {
             }
         }
     }
-    // A step of the smear is an eighth of the greatest value, and half of the third figure of a flag is 0.5 %.
-    assert!(worst.values().all(|off| *off < 5e-3), "{worst:?}");
+    // A step of the smear is an eighth of the greatest value: a hundredth of the local one is far below it. What is
+    // printed stands at the least and the greatest load, where a strip is solved.
+    assert!(worst.values().all(|off| *off < 1e-2), "{worst:?}");
 }
