@@ -37,6 +37,8 @@ const RESERVED_CASES: &[&str] = &[
     "peak_peel",
     "peak_shear",
     "peak_shear_free",
+    "overlap_helps_to",
+    "parts_reserve",
     "peak_shear_held",
     "reserve",
     "rivet_share",

@@ -1,5 +1,6 @@
 //! The stages of a job, one module each, and [`assess`], the only way from a job to its findings.
 
+mod beads;
 mod bond_day;
 mod coupons;
 mod faying;

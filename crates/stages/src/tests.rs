@@ -1,3 +1,5 @@
+mod pictures;
+
 use assessment::{Assessment, Finding, Lack, Verdict, names};
 use job::Edit;
 

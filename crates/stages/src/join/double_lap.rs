@@ -12,7 +12,7 @@ use super::lap::{Demand, adherend, case, failed, riveted_wall, temperature_chang
 use super::nominal::Shear;
 use super::plates::{self, Plate};
 use super::subject::{Case, Subject};
-use super::{about, capacity, environment, nominal, plate_rivets};
+use super::{about, capacity, environment, nominal, overlap, plate_rivets};
 use crate::Results;
 use crate::bond_day::BondDay;
 use crate::faying::given_bondline_mm;
@@ -66,7 +66,9 @@ fn under(subject: &Subject<'_>, lap: &DoubleLap, case: &Case<'_>, load: &Load, r
         let outer = Plate { word: "outer", table: &lap.outer, force_n_mm: force / BONDLINES, moment_n: None };
         plates::find(subject, case, &[inner, outer], results);
     }
-    environment::find(subject, case, &nominal, &shear, results);
+    let conditions = environment::find(subject, case, &nominal, &shear, results);
+    let peak_at = |overlap_mm: f64| peak_shear_mpa(subject, lap, &line, &data, overlap_mm);
+    overlap::put(subject, case, &nominal, &shear, &conditions, Some(&peak_at), results);
     let force = demand.as_ref().map(|demand| demand.axial_n.hypot(demand.shear_n)).map_err(Lack::clone);
     let plates = || -> Known<plate_rivets::Plates> {
         Ok(plate_rivets::Plates {
@@ -89,17 +91,37 @@ struct Capacity {
     overlap_mm: f64,
 }
 
-fn capacity(subject: &Subject<'_>, lap: &DoubleLap, line: &Known<f64>, values: &Values) -> Known<Capacity> {
+/// The joint for the closed forms, and its change of temperature, K.
+fn built(subject: &Subject<'_>, lap: &DoubleLap, values: &Values) -> Known<(double_lap::DoubleLap, f64)> {
     let change = temperature_change_k(&lap.temperature_change, subject.tables);
     let (inner, outer, overlap) = (lap.inner.need(), lap.outer.need(), lap.overlap.need()).need_all()?;
     let of = |plate| adherend(subject.tables, plate, change != 0.0);
     let (inner, outer) = (of(inner), of(outer)).need_all()?;
-    let joint = double_lap::DoubleLap {
-        inner,
-        outer,
-        layer: values.layer(subject.bondline_mm.clone()?)?,
-        overlap_mm: overlap.mm(),
+    let layer = values.layer(subject.bondline_mm.clone()?)?;
+    Ok((double_lap::DoubleLap { inner, outer, layer, overlap_mm: overlap.mm() }, change))
+}
+
+/// The greatest elastic shear at another overlap, MPa.
+fn peak_shear_mpa(
+    subject: &Subject<'_>,
+    lap: &DoubleLap,
+    line: &Known<f64>,
+    data: &Known<Data>,
+    overlap_mm: f64,
+) -> Known<f64> {
+    let values = match data {
+        Ok(Data::Given(values)) => values,
+        Ok(Data::Class { keys, .. }) => return Err(Lack::Missing { keys: keys.clone() }),
+        Err(lack) => return Err(lack.clone()),
     };
+    let (joint, change) = built(subject, lap, values)?;
+    let joint = double_lap::DoubleLap { overlap_mm, ..joint };
+    let elastic = double_lap::elastic(&joint, line.clone()?, change).map_err(|failure| failed(&failure))?;
+    Ok(elastic.peak().value_mpa.abs())
+}
+
+fn capacity(subject: &Subject<'_>, lap: &DoubleLap, line: &Known<f64>, values: &Values) -> Known<Capacity> {
+    let (joint, change) = built(subject, lap, values)?;
     let plastic = Plastic {
         shear_strength_mpa: values.shear_strength_mpa.clone()?,
         strain_at_failure: values.shear_strain_at_failure.clone()?,
@@ -111,7 +133,7 @@ fn capacity(subject: &Subject<'_>, lap: &DoubleLap, line: &Known<f64>, values: &
         ends: elastic_plastic::any_overlap(&joint, &plastic, change).map_err(|failure| failed(&failure))?,
         needed: elastic_plastic::overlap_needed(&joint, &plastic, line)
             .map_err(|failure| failed(&failure))?,
-        overlap_mm: overlap.mm(),
+        overlap_mm: joint.overlap_mm,
     })
 }
 

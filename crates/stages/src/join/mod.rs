@@ -9,6 +9,7 @@ mod environment;
 mod lap;
 mod member;
 mod nominal;
+mod overlap;
 mod plate_rivets;
 mod plates;
 mod stresses;

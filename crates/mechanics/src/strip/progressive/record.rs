@@ -96,7 +96,12 @@ impl Recorder {
         out.steps.push(step);
     }
 
-    fn events<const N: usize, const M: usize>(&mut self, system: &System<N, M>, at: Moment, out: &mut Outcome) {
+    fn events<const N: usize, const M: usize>(
+        &mut self,
+        system: &System<N, M>,
+        at: Moment,
+        out: &mut Outcome,
+    ) {
         let mut say = |what| out.events.push(Event { what, at });
         let middle = 0.5 * system.x_mm[system.right_overlap_node()];
         let mut kappa: f64 = 0.0;
@@ -120,7 +125,9 @@ impl Recorder {
             say(What::BondGone);
         }
         for (row, held) in system.now.held.iter().enumerate() {
-            if held.kappa.iter().any(|kappa| *kappa >= 1.0) && !std::mem::replace(&mut self.rows_yield[row], true) {
+            if held.kappa.iter().any(|kappa| *kappa >= 1.0)
+                && !std::mem::replace(&mut self.rows_yield[row], true)
+            {
                 say(What::RowYields { row });
             }
             if held.broken && !std::mem::replace(&mut self.rows_break[row], true) {
@@ -196,11 +203,12 @@ impl Recorder {
 
     /// The greatest load: the top of the parabola through the greatest balance and its neighbours.
     fn peak(&self, out: &Outcome) -> Option<Moment> {
-        let best = (0..out.steps.len()).max_by(|a, b| {
-            out.steps[*a].at.factor.total_cmp(&out.steps[*b].at.factor)
-        })?;
+        let best = (0..out.steps.len())
+            .max_by(|a, b| out.steps[*a].at.factor.total_cmp(&out.steps[*b].at.factor))?;
         let top = out.steps[best].at;
-        let (Some(before), Some(after)) = (best.checked_sub(1), out.steps.get(best + 1)) else { return Some(top) };
+        let (Some(before), Some(after)) = (best.checked_sub(1), out.steps.get(best + 1)) else {
+            return Some(top);
+        };
         let x = [self.way[before] - self.way[best], self.way[best + 1] - self.way[best]];
         let y = [out.steps[before].at.factor - top.factor, after.at.factor - top.factor];
         // y = a x² + b x through both neighbours.

@@ -152,7 +152,8 @@ impl<const N: usize, const M: usize> System<N, M> {
         let strip = &joint.strip;
         self.law = joint.law;
         let adherends = [&strip.upper, &strip.lower];
-        self.sections = adherends.map(|adherend| Section::of(adherend, strip.plane, strip.temperature_change_k));
+        self.sections =
+            adherends.map(|adherend| Section::of(adherend, strip.plane, strip.temperature_change_k));
         self.yielding = std::array::from_fn(|i| {
             joint.hardening[i].map(|hardening| Yielding::new(adherends[i], &self.sections[i], hardening))
         });
@@ -190,7 +191,8 @@ impl<const N: usize, const M: usize> System<N, M> {
         let [left_mm, right_mm] = if joint.left_edges.is_some() { [0.0; 2] } else { strip.arms_mm() };
         let mut overlap = Vec::new();
         mesh::overlap_nodes(&mut overlap, strip.overlap_mm, &strip.mesh);
-        let stations = joint.unbonded_mm.iter().flatten().copied().chain(joint.rows.iter().map(|row| row.x_mm));
+        let stations =
+            joint.unbonded_mm.iter().flatten().copied().chain(joint.rows.iter().map(|row| row.x_mm));
         for station in stations {
             mesh::move_to(&mut overlap, station);
         }
@@ -256,7 +258,9 @@ impl<const N: usize, const M: usize> System<N, M> {
                     self.held.push((j, layout.u[adherend]));
                     self.held.extend(layout.v.map(|v| (j, v[adherend])));
                 }
-                if (absent || flat) && let Some(w) = layout.w {
+                if (absent || flat)
+                    && let Some(w) = layout.w
+                {
                     self.held.extend([(j, w[adherend]), (j, w[adherend] + 1)]);
                 }
             }
@@ -338,7 +342,13 @@ impl<const N: usize, const M: usize> System<N, M> {
         local
     }
 
-    fn add_adherends(&mut self, span: usize, local: &[f64; M], stiffness: &mut [[f64; M]; M], forces: &mut [f64; M]) {
+    fn add_adherends(
+        &mut self,
+        span: usize,
+        local: &[f64; M],
+        stiffness: &mut [[f64; M]; M],
+        forces: &mut [f64; M],
+    ) {
         let Span { length, has, .. } = self.spans[span];
         for adherend in 0..2 {
             if !has[adherend] {
@@ -381,7 +391,13 @@ impl<const N: usize, const M: usize> System<N, M> {
         forces
     }
 
-    fn add_bond(&mut self, bond: usize, local: &[f64; M], stiffness: &mut [[f64; M]; M], forces: &mut [f64; M]) {
+    fn add_bond(
+        &mut self,
+        bond: usize,
+        local: &[f64; M],
+        stiffness: &mut [[f64; M]; M],
+        forces: &mut [f64; M],
+    ) {
         for (g, gauss) in self.gauss[bond].iter().enumerate() {
             let slip: [f64; 3] = std::array::from_fn(|i| dot(&gauss.rows[i], local));
             let before = &self.last.points[bond][g];
@@ -587,12 +603,14 @@ impl<const N: usize, const M: usize> System<N, M> {
                         let layers = self.now.layers[span][adherend][place];
                         spent += area * layers.spent_n;
                         let yielding = self.yielding[adherend].as_ref();
-                        stored += area * yielding.map_or(0.0, |y| y.stored(&layers, rows.strain, rows.curvature));
+                        stored +=
+                            area * yielding.map_or(0.0, |y| y.stored(&layers, rows.strain, rows.curvature));
                     } else {
                         let strain = rows.strain - section.thermal_strain;
                         stored += 0.5
                             * area
-                            * (section.axial * strain * strain + section.bending * rows.curvature * rows.curvature);
+                            * (section.axial * strain * strain
+                                + section.bending * rows.curvature * rows.curvature);
                     }
                 }
                 if let Some(v) = self.layout.v {
@@ -693,7 +711,8 @@ impl Rows {
         for &i in used {
             let (b, c, g) = (self.strain_row[i], self.curvature_row[i], self.turn_row[i]);
             forces[map[i]] += area * (answer.axial * b + answer.moment * c);
-            let (on_strain, on_curvature, on_turn) = (stretch * b + both * c, both * b + bend * c, pulled * g);
+            let (on_strain, on_curvature, on_turn) =
+                (stretch * b + both * c, both * b + bend * c, pulled * g);
             let row = &mut stiffness[map[i]];
             for &j in used {
                 row[map[j]] += on_strain * self.strain_row[j]

@@ -127,7 +127,8 @@ fn longer(
         let tried = (overlap_mm * share).ceil();
         if judge(tried).ok()?.reserve() >= 1.0 {
             let value = format!("\"{}\"", quantity::print_exact(tried, Kind::Length));
-            let text = format!("Make the overlap {}, if the parts carry it.", results.print(tried, Kind::Length));
+            let text =
+                format!("Make the overlap {}, if the parts carry it.", results.print(tried, Kind::Length));
             return Some(Next { text, edits: vec![Edit { key: entry.key.clone(), value }] });
         }
     }
@@ -154,7 +155,8 @@ fn put(fill: &[&str], ways: &Known<(Outcome, mechanics::strip::progressive::Mome
     ] {
         results.quantities.put(name, fill, Ok(value));
     }
-    let path: Vec<(f64, f64)> = way.steps.iter().map(|step| (step.at.displacement_mm, step.at.factor)).collect();
+    let path: Vec<(f64, f64)> =
+        way.steps.iter().map(|step| (step.at.displacement_mm, step.at.factor)).collect();
     results.series.put(&names::LOAD_PATH, fill, ("displacement between the gripped ends", "mm"), &path);
     let damage: Vec<(f64, f64)> = way.at_peak.iter().map(|place| (place.x_mm, place.damage)).collect();
     results.series.put(&names::DAMAGE, fill, ("distance from the left end of the overlap", "mm"), &damage);
@@ -211,7 +213,11 @@ fn hardening(material: &Material) -> Known<Hardening> {
 }
 
 /// What both plates do beyond their proof strength, where the job asks for it.
-fn plastic(subject: &Subject<'_>, model: Option<&Model>, plates: [&Entry<job::tables::Adherend>; 2]) -> Known<[Option<Hardening>; 2]> {
+fn plastic(
+    subject: &Subject<'_>,
+    model: Option<&Model>,
+    plates: [&Entry<job::tables::Adherend>; 2],
+) -> Known<[Option<Hardening>; 2]> {
     if model.and_then(|model| model.adherends.get()) != Some(&Plasticity::Plastic) {
         return Ok([None; 2]);
     }
@@ -230,7 +236,14 @@ fn single<'j>(built: &'j Built<'j>, demand: &Demand, data: &Known<Data>) -> Know
     let bondline_mm = subject.bondline_mm.clone()?;
     let hardening = plastic(subject, model, [&lap.upper, &lap.lower])?;
     let unbonded_mm = voids(lap);
-    let rows = rows(subject, &lap.rivets, &lap.width, [&lap.upper, &lap.lower], ShearPlanes::One, demand.overlap_mm)?;
+    let rows = rows(
+        subject,
+        &lap.rivets,
+        &lap.width,
+        [&lap.upper, &lap.lower],
+        ShearPlanes::One,
+        demand.overlap_mm,
+    )?;
     let strengths = strengths(subject, model, strip.adhesive, bondline_mm)?;
     let joint = move |overlap_mm: f64, thickness_mm: f64, law| Joint {
         unbonded_mm: unbonded_mm.clone(),
@@ -246,7 +259,12 @@ fn single<'j>(built: &'j Built<'j>, demand: &Demand, data: &Known<Data>) -> Know
 }
 
 /// Half a double lap: an outer plate above half the inner one, which its plane of symmetry holds flat.
-fn half<'j>(subject: &Subject<'j>, lap: &'j DoubleLap, demand: &Demand, data: &Known<Data>) -> Known<Ready<'j>> {
+fn half<'j>(
+    subject: &Subject<'j>,
+    lap: &'j DoubleLap,
+    demand: &Demand,
+    data: &Known<Data>,
+) -> Known<Ready<'j>> {
     let values = values(data)?;
     let change = temperature_change_k(&lap.temperature_change, subject.tables);
     let (outer, inner) = (lap.outer.need(), lap.inner.need()).need_all()?;
@@ -283,7 +301,14 @@ fn half<'j>(subject: &Subject<'j>, lap: &'j DoubleLap, demand: &Demand, data: &K
         mesh: mesh(&Mesh::default()),
     };
     let hardening = plastic(subject, model, [&lap.outer, &lap.inner])?;
-    let rows = rows(subject, &lap.rivets, &lap.width, [&lap.inner, &lap.outer], ShearPlanes::Two, demand.overlap_mm)?;
+    let rows = rows(
+        subject,
+        &lap.rivets,
+        &lap.width,
+        [&lap.inner, &lap.outer],
+        ShearPlanes::Two,
+        demand.overlap_mm,
+    )?;
     let strengths = strengths(subject, model, adhesive, bondline_mm)?;
     let joint = move |overlap_mm: f64, thickness_mm: f64, law| Joint {
         rows: rows.clone(),
@@ -334,7 +359,8 @@ fn rows(
     )
         .need_all()?;
     let modulus = material.youngs_modulus.need()?.mpa();
-    let thickness = |entry: &Entry<job::tables::Adherend>| -> Known<f64> { Ok(entry.need()?.thickness.need()?.mm()) };
+    let thickness =
+        |entry: &Entry<job::tables::Adherend>| -> Known<f64> { Ok(entry.need()?.thickness.need()?.mm()) };
     let thickest = f64::max(thickness(plates[0])?, thickness(plates[1])?);
     let end = rows.iter().map(|row| f64::min(row.mm(), overlap_mm - row.mm())).fold(f64::INFINITY, f64::min);
     // Strengths without a partial factor: the strip takes them as they are.
@@ -351,11 +377,17 @@ fn rows(
             diameter_mm: diameter.mm(),
             end_distance_mm: end,
         };
-        let bearing = sheet::bearing(sheet::Rule::En1999, &wall, GAMMA_M2).map_err(|failure| failed(&failure))?;
+        let bearing =
+            sheet::bearing(sheet::Rule::En1999, &wall, GAMMA_M2).map_err(|failure| failed(&failure))?;
         Ok((flat, bearing.characteristic_n))
     };
     let (first, second) = (plate(plates[0])?, plate(plates[1])?);
-    let fastened = Fastened { first: first.0, second: second.0, diameter_mm: diameter.mm(), youngs_modulus_mpa: modulus };
+    let fastened = Fastened {
+        first: first.0,
+        second: second.0,
+        diameter_mm: diameter.mm(),
+        youngs_modulus_mpa: modulus,
+    };
     let give = huth_mm_n(Fastening::RivetedMetal, planes, &fastened).map_err(|failure| failed(&failure))?;
     let bearing = match planes {
         ShearPlanes::One => f64::min(first.1, second.1),
@@ -364,7 +396,8 @@ fn rows(
     let of_plane = 1.0 / planes.count();
     let grip = first.0.thickness_mm + second.0.thickness_mm;
     let area = std::f64::consts::FRAC_PI_4 * diameter.mm() * diameter.mm();
-    let hold = Hold { stiffness_n_mm: of_plane / give, strength_n: f64::min(shear.n(), bearing), break_mm: None };
+    let hold =
+        Hold { stiffness_n_mm: of_plane / give, strength_n: f64::min(shear.n(), bearing), break_mm: None };
     let opening = Hold { stiffness_n_mm: modulus * area / grip, strength_n: tension.n(), break_mm: None };
     let pitch_mm = width.mm() / f64::from(*per_row);
     Ok(rows.iter().map(|row| Row { x_mm: row.mm(), pitch_mm, shear: hold, opening }).collect())

@@ -1,8 +1,8 @@
 //! The law of the layer from the adhesive's data.
 
 use assessment::{Known, Lack};
-use job::tables::{Adhesive, Law as Asked, Strengths as Given};
 use job::Needed;
+use job::tables::{Adhesive, Law as Asked, Strengths as Given};
 use mechanics::strip::progressive::{Cohesive, Law, Mixing, Plastic};
 use quantity::Kind;
 
@@ -79,7 +79,9 @@ fn plastic_strain(strengths: &Strengths<'_>, shear_mpa: f64, strain: f64, share:
     let elastic = shear_mpa / strengths.moduli_mpa[1];
     if strain <= elastic {
         return Err(Lack::OutOfData {
-            what: format!("the shear strain at failure of {strain} lies below the {elastic:.3} at which the shear strength is reached"),
+            what: format!(
+                "the shear strain at failure of {strain} lies below the {elastic:.3} at which the shear strength is reached"
+            ),
             key: strengths.adhesive.shear_strain_at_failure.key.clone(),
         });
     }
@@ -103,8 +105,18 @@ fn cohesive(strengths: &Strengths<'_>, strength: f64, toughness: f64, results: &
         mixing: strengths.mixing,
     };
     let modes = [
-        (law.tensile_strength_mpa, law.mode_1_toughness_n_mm, strengths.moduli_mpa[0], &adhesive.mode_1_toughness),
-        (law.shear_strength_mpa, law.mode_2_toughness_n_mm, strengths.moduli_mpa[1], &adhesive.mode_2_toughness),
+        (
+            law.tensile_strength_mpa,
+            law.mode_1_toughness_n_mm,
+            strengths.moduli_mpa[0],
+            &adhesive.mode_1_toughness,
+        ),
+        (
+            law.shear_strength_mpa,
+            law.mode_2_toughness_n_mm,
+            strengths.moduli_mpa[1],
+            &adhesive.mode_2_toughness,
+        ),
     ];
     for (strength, toughness, modulus, entry) in modes {
         // The layer takes up this much before it reaches its strength: less toughness than that is no data.

@@ -104,7 +104,10 @@ pub(super) fn told(
     because: String,
     next: impl FnOnce() -> Option<Next>,
 ) -> Finding {
-    let gives = format!("the bond of {} gives way at {written:.2} times the load, strengths as written", subject.name);
+    let gives = format!(
+        "the bond of {} gives way at {written:.2} times the load, strengths as written",
+        subject.name
+    );
     let finding = Finding { because, ..finding };
     let value = Some(Measure { value: written, unit: "-", kind: None });
     match judged {
@@ -134,7 +137,11 @@ pub(super) fn told(
                 verdict,
                 because: format!(
                     "It gives way at {written:.2} times the load with strengths as written, at {:.2} with characteristic ones; {:.2} × {:.2} is asked ({}, [factors]). {}",
-                    judged.characteristic, judged.load_factor.0, judged.gamma, judged.load_factor.1, finding.because
+                    judged.characteristic,
+                    judged.load_factor.0,
+                    judged.gamma,
+                    judged.load_factor.1,
+                    finding.because
                 ),
                 next: if verdict == Verdict::NotMet { next() } else { None },
                 ..finding

@@ -14,7 +14,11 @@ pub(in super::super) fn sequence(outcome: &Outcome, plates: &Plates, overlap_mm:
     for event in both_ends(&outcome.events) {
         let share = 100.0 * event.0.at.factor / capacity.factor;
         let passed = event.0.at.displacement_mm > capacity.displacement_mm;
-        let when = if passed { format!("{share:.0} % of peak, on the way down") } else { format!("{share:.0} % of peak") };
+        let when = if passed {
+            format!("{share:.0} % of peak, on the way down")
+        } else {
+            format!("{share:.0} % of peak")
+        };
         parts.push(format!("{} at {when}", clause(&event.0.what, event.1, plates, overlap_mm)));
     }
     parts.truncate(MOST);
@@ -31,7 +35,8 @@ fn both_ends(events: &[Event]) -> Vec<(Event, bool)> {
     let same_kind = |a: &What, b: &What| {
         matches!(
             (a, b),
-            (What::BondGives { .. }, What::BondGives { .. }) | (What::BondSpent { .. }, What::BondSpent { .. })
+            (What::BondGives { .. }, What::BondGives { .. })
+                | (What::BondSpent { .. }, What::BondSpent { .. })
         )
     };
     let mut told: Vec<(Event, bool)> = Vec::new();
@@ -78,7 +83,8 @@ mod tests {
             Event { what: What::RowYields { row: 1 }, at: at(1.86, 0.4) },
             Event { what: What::BondSpent { x_mm: 0.01 }, at: at(1.0, 0.6) },
         ];
-        let outcome = Outcome { end: End::PastPeak, capacity: Some(at(2.0, 0.5)), events, ..Outcome::default() };
+        let outcome =
+            Outcome { end: End::PastPeak, capacity: Some(at(2.0, 0.5)), events, ..Outcome::default() };
         assert_eq!(
             sequence(&outcome, &Plates(["upper", "lower"]), 12.5),
             "The bond begins to give at both ends at 31 % of peak; rivet row 2 yields at 93 % of peak; it holds \

@@ -1,9 +1,9 @@
 //! The elastic-plastic strip against Hart-Smith's double lap.
 
 use super::*;
-use crate::closed::elastic_plastic::{self, Plastic as Theirs};
 use crate::closed::Layer;
 use crate::closed::double_lap::DoubleLap;
+use crate::closed::elastic_plastic::{self, Plastic as Theirs};
 
 /// "Hart-Smith's elastic-plastic capacity, balanced, unbalanced, thermal, short overlap, within 0.5 %."
 ///
