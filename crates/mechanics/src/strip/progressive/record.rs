@@ -90,6 +90,7 @@ impl Recorder {
         self.way.push(self.way.last().copied().unwrap_or(0.0) + gone);
         self.events(system, at, out);
         if out.steps.is_empty() || at.factor > self.greatest {
+            out.peak_step = out.steps.len();
             self.greatest = f64::max(at.factor, 0.0);
             bond(system, &mut out.at_peak);
         }
@@ -102,7 +103,8 @@ impl Recorder {
         at: Moment,
         out: &mut Outcome,
     ) {
-        let mut say = |what| out.events.push(Event { what, at });
+        let step = out.steps.len();
+        let mut say = |what| out.events.push(Event { what, at, step });
         let middle = 0.5 * system.x_mm[system.right_overlap_node()];
         let mut kappa: f64 = 0.0;
         let mut left_over = false;

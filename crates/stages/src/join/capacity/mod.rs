@@ -7,6 +7,7 @@ mod words;
 
 pub(super) use lap::{double_lap, single_lap};
 pub(super) use law::{Level, Strengths, law_of};
+pub(super) use words::{Plates, sequence};
 
 use assessment::{Basis, Finding, Known, Lack, Measure, Next, Verdict, names};
 use mechanics::strip::progressive::{Control, End, Joint, Moment, Outcome, Walker};

@@ -13,7 +13,7 @@ pub(in super::super) fn sequence(outcome: &Outcome, plates: &Plates, overlap_mm:
     let mut parts: Vec<String> = Vec::new();
     for event in both_ends(&outcome.events) {
         let share = 100.0 * event.0.at.factor / capacity.factor;
-        let passed = event.0.at.displacement_mm > capacity.displacement_mm;
+        let passed = event.0.step > outcome.peak_step;
         let when = if passed {
             format!("{share:.0} % of peak, on the way down")
         } else {
@@ -55,7 +55,7 @@ fn clause(what: &What, both: bool, plates: &Plates, overlap_mm: f64) -> String {
         _ if both => "at both ends".to_owned(),
         share if share < 0.1 => "at the left end".to_owned(),
         share if share > 0.9 => "at the right end".to_owned(),
-        share => format!("{:.0} % of the overlap from the left end", 100.0 * share),
+        share => format!("at {:.0} % of the overlap", 100.0 * share),
     };
     match what {
         What::BondGives { x_mm } => format!("the bond begins to give {}", place(*x_mm)),

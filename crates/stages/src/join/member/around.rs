@@ -26,7 +26,7 @@ pub(super) struct Side {
 
 impl Side {
     /// What the ends of a bonded stretch carry.
-    fn ends(&self, flat: usize) -> impl Iterator<Item = LineLoad> + '_ {
+    pub(super) fn ends(&self, flat: usize) -> impl Iterator<Item = LineLoad> + '_ {
         [0.0, 1.0].into_iter().filter_map(move |along| self.line(flat, along))
     }
 

@@ -6,6 +6,8 @@ mod fields;
 mod gates;
 pub(super) mod loads;
 mod parts;
+mod progressive;
+mod reach;
 mod rivets;
 mod strips;
 mod taken;
@@ -18,6 +20,7 @@ use mechanics::statics::Resultants;
 
 use self::around::{Side, Strips};
 use super::adhesive::Data;
+use self::reach::Reach;
 use super::nominal::Shear;
 use super::subject::{Case, Subject};
 use super::{about, environment, nominal, overlap};
@@ -93,8 +96,10 @@ fn assess(form: &Form<'_>, loads: &[loads::Load<'_>], bond_day: &BondDay, ask: &
     about(form.subject, &cases, bond_day, results);
     rivets::layout(form, results);
     parts::beside_intact(form, results);
+    let data = form.subject.data();
+    let mut reach = progressive::reach(form, &data);
     for load in loads {
-        under(form, load, ask, results);
+        under(form, load, &data, &mut reach, ask, results);
     }
 }
 
@@ -143,7 +148,14 @@ fn around(
     Ok((sides, strips))
 }
 
-fn under(form: &Form<'_>, load: &loads::Load<'_>, ask: &Ask, results: &mut Results) {
+fn under(
+    form: &Form<'_>,
+    load: &loads::Load<'_>,
+    data: &Known<Data>,
+    reach: &mut Known<Reach<'_>>,
+    ask: &Ask,
+    results: &mut Results,
+) {
     let (subject, case) = (form.subject, &load.case);
     let fill = [subject.name, case.name];
     let geometry = form.geometry.as_ref().map_err(Lack::clone);
@@ -160,8 +172,7 @@ fn under(form: &Form<'_>, load: &loads::Load<'_>, ask: &Ask, results: &mut Resul
         found.as_ref().map(|it| it.mean_shear_mpa).map_err(Lack::clone),
     );
 
-    let data = subject.data();
-    let around = around(form, &geometry, &at_cut, &data, ask);
+    let around = around(form, &geometry, &at_cut, data, ask);
     strips::find(form, case, &found, &around, results);
     fields::put(form, case, &found, &around, results);
     // Nominal shear at the worst point of the perimeter: the line load over the overlap.
@@ -171,15 +182,17 @@ fn under(form: &Form<'_>, load: &loads::Load<'_>, ask: &Ask, results: &mut Resul
         Ok(governing(&longer, at_cut.clone()?)?.line.resultant_n_mm() / overlap_mm)
     };
     let shear = Shear { now_mpa: shear, at_overlap: &at_overlap };
-    let nominal = nominal::find(subject, case, &shear, &data, results);
+    let nominal = nominal::find(subject, case, &shear, data, results);
+    let sides = around.as_ref().map(|(sides, _)| sides.as_slice()).map_err(Lack::clone);
+    progressive::find(form, case, &sides, reach, results);
     let conditions = environment::find(subject, case, &nominal, &shear, results);
-    let capacities = parts::find(form, load, &data, results);
+    let capacities = parts::find(form, load, data, results);
     let peak_at = |overlap_mm: f64| {
         let longer = Geometry { overlap_mm, ..geometry.clone()?.clone() };
-        strips::held_peak_mpa(form, &longer, found.as_ref().map_err(Lack::clone)?.line, &data, ask)
+        strips::held_peak_mpa(form, &longer, found.as_ref().map_err(Lack::clone)?.line, data, ask)
     };
     overlap::put(subject, case, &nominal, &shear, &conditions, Some(&peak_at), results);
-    rivets::share(form, case, &data, results);
+    rivets::share(form, case, data, results);
     rivets::bond_lost(form, load, results);
-    parts::efficiency(form, case, &found, &data, &capacities, results);
+    parts::efficiency(form, case, &found, data, &capacities, results);
 }

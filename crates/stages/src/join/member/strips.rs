@@ -102,16 +102,18 @@ fn greatest_shear_mpa(answer: &strip::Answer) -> f64 {
 
 /// The strip at the worst point. The outer wall leaves it toward the member, the inner one toward the cut.
 ///
-/// The corners hold a wall over about its own width, so that is how far the outer wall's arm reaches; the inner
-/// wall's ends at the middle of the gap, where a sleeve has its mirror, or after its own width in a socket.
-pub(super) fn solved(
+/// The outer wall's arm is half the flat's width b: then it buckles when pressed, sideways with the overlap as a
+/// clamped and guided column, at π² D/(b/2)² = 4 π² D/b², which is the load at which the wall as a long plate with
+/// held edges does (Bryan 1891, from memory). The inner wall's arm ends at the middle of the gap, where a sleeve has
+/// its mirror, or is as long as the outer one in a socket.
+pub(super) fn strip_of(
     form: &Form<'_>,
     geometry: &Geometry,
     line: LineLoad,
     values: &Values,
     ask: &Ask,
     hold_transverse: bool,
-) -> Known<strip::Answer> {
+) -> Known<strip::Strip> {
     let tables = form.subject.tables;
     let flat =
         geometry.flats.get(line.stretch).ok_or_else(|| Lack::Missing { keys: vec!["bonds".to_owned()] })?;
@@ -121,8 +123,8 @@ pub(super) fn solved(
         adherend(geometry.material(Which::Inner, tables)?, inner),
     )
         .need_all()?;
-    let width = flat.to_mm - flat.from_mm;
-    let strip = strip::Strip {
+    let arm_mm = 0.5 * (flat.to_mm - flat.from_mm);
+    Ok(strip::Strip {
         upper,
         lower,
         adhesive: values.isotropic()?,
@@ -130,8 +132,8 @@ pub(super) fn solved(
         overlap_mm: geometry.overlap_mm,
         supports: strip::Supports::Gripped {
             ends: strip::Ends::Clamped,
-            left_arm_mm: width,
-            right_arm_mm: if geometry.both_sides { geometry.half_gap_mm } else { width },
+            left_arm_mm: arm_mm,
+            right_arm_mm: if geometry.both_sides { geometry.half_gap_mm } else { arm_mm },
         },
         axial_n_mm: line.axial_n_mm,
         shear_flow_n_mm: line.flow_n_mm,
@@ -141,7 +143,19 @@ pub(super) fn solved(
         lever_arm_includes_bondline: true,
         geometry: strip::Geometry::SecondOrder,
         mesh: strip::Mesh { elements: ask.strip_elements, ..strip::Mesh::default() },
-    };
+    })
+}
+
+/// The linear strip at a point.
+pub(super) fn solved(
+    form: &Form<'_>,
+    geometry: &Geometry,
+    line: LineLoad,
+    values: &Values,
+    ask: &Ask,
+    hold_transverse: bool,
+) -> Known<strip::Answer> {
+    let strip = strip_of(form, geometry, line, values, ask, hold_transverse)?;
     strip::solve(&strip).map_err(|failure| failed(&failure))
 }
 
