@@ -13,12 +13,19 @@ use super::nominal::Shear;
 use super::plates::{self, Plate};
 use super::subject::{Case, Subject};
 use super::{about, capacity, environment, nominal, overlap, plate_rivets};
-use crate::Results;
 use crate::bond_day::BondDay;
 use crate::faying::given_bondline_mm;
+use crate::{Ask, Results};
 
 /// Assesses a double lap.
-pub(super) fn run(job: &Job, name: &str, lap: &DoubleLap, bond_day: &BondDay, results: &mut Results) {
+pub(super) fn run(
+    job: &Job,
+    name: &str,
+    lap: &DoubleLap,
+    bond_day: &BondDay,
+    ask: &Ask,
+    results: &mut Results,
+) {
     let subject = Subject {
         name,
         tables: &job.tables,
@@ -39,14 +46,21 @@ pub(super) fn run(job: &Job, name: &str, lap: &DoubleLap, bond_day: &BondDay, re
     super::taken::of_plates(&subject, &plates, results);
     about(&subject, &cases.iter().collect::<Vec<_>>(), bond_day, results);
     for (case, (_, load)) in cases.iter().zip(lap.loads.iter()) {
-        under(&subject, lap, case, load, results);
+        under(&subject, lap, case, load, ask, results);
     }
 }
 
 /// Bondlines of a double lap.
 const BONDLINES: f64 = 2.0;
 
-fn under(subject: &Subject<'_>, lap: &DoubleLap, case: &Case<'_>, load: &Load, results: &mut Results) {
+fn under(
+    subject: &Subject<'_>,
+    lap: &DoubleLap,
+    case: &Case<'_>,
+    load: &Load,
+    ask: &Ask,
+    results: &mut Results,
+) {
     let fill = [subject.name, case.name];
     let demand = Demand::of(&lap.width, &lap.overlap, load);
     let line = demand.as_ref().map(Demand::line_load_n_mm).map_err(Lack::clone);
@@ -58,7 +72,9 @@ fn under(subject: &Subject<'_>, lap: &DoubleLap, case: &Case<'_>, load: &Load, r
     let at_overlap = |overlap_mm: f64| line.clone().map(|line| line / BONDLINES / overlap_mm);
     let shear = Shear { now_mpa: shear, at_overlap: &at_overlap };
     let nominal = nominal::find(subject, case, &shear, &data, results);
-    capacity::double_lap(subject, lap, case, &demand, &data, results);
+    if ask.to_failure {
+        capacity::double_lap(subject, lap, case, &demand, &data, results);
+    }
     elastic_plastic_capacity(subject, lap, case, &line, &data, results);
     if let Ok(demand) = &demand {
         let force = demand.axial_n / demand.width_mm;

@@ -57,7 +57,9 @@ fn under(built: &Built<'_>, case: &Case<'_>, load: &Load, ask: &Ask, results: &m
     let at_overlap = |overlap_mm: f64| line.clone().map(|line| line / overlap_mm);
     let shear = Shear { now_mpa: shear, at_overlap: &at_overlap };
     let nominal = nominal::find(subject, case, &shear, &data, results);
-    capacity::single_lap(built, case, &demand, &data, results);
+    if ask.to_failure {
+        capacity::single_lap(built, case, &demand, &data, results);
+    }
     if let Ok(demand) = &demand {
         let force_n_mm = demand.axial_n / demand.width_mm;
         let plate =

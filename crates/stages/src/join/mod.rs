@@ -31,7 +31,7 @@ pub(crate) fn run(job: &Job, bond_day: &BondDay, ask: &Ask, results: &mut Result
     for (name, joint) in job.tables.joints.iter() {
         match joint {
             Joint::Lap(lap) => lap::run(job, name, lap, bond_day, ask, results),
-            Joint::DoubleLap(lap) => double_lap::run(job, name, lap, bond_day, results),
+            Joint::DoubleLap(lap) => double_lap::run(job, name, lap, bond_day, ask, results),
             Joint::Tube(tube) => tube::run(job, name, tube, bond_day, results),
             Joint::Disc(disc) => disc::run(job, name, disc, bond_day, results),
             Joint::Socket(socket) => member::run_socket(job, name, socket, bond_day, ask, results),

@@ -49,7 +49,7 @@ impl Default for Control {
 }
 
 /// A balance is found when the energy of the last correction is this share of the work of the load.
-const BALANCED: f64 = 1e-13;
+const BALANCED: f64 = 1e-11;
 
 /// Smaller shares of a leader's way are not tried.
 const LEAST_STEP: f64 = 1e-6;

@@ -27,6 +27,7 @@ struct Ready<'j> {
     /// The least bondline, mm.
     least_mm: f64,
     plates: Plates,
+    model: &'j Entry<Model>,
 }
 
 impl Ready<'_> {
@@ -110,6 +111,7 @@ fn find(
     };
     let judged = judge(overlap_mm, results);
     super::put_reserve(&fill, &judged, results);
+    super::say(subject, &ready.strengths, Some((ready.model, ready.model.get())), results);
     let because = sequence(written, &ready.plates, overlap_mm);
     let next = || longer(overlap, overlap_mm, |overlap_mm| judge(overlap_mm, results), results);
     let finding = told(finding, subject, case, capacity.factor, &judged, because, next);
@@ -230,7 +232,8 @@ fn plastic(
 fn single<'j>(built: &'j Built<'j>, demand: &Demand, data: &Known<Data>) -> Known<Ready<'j>> {
     let (subject, lap) = (built.subject, built.lap);
     let values = values(data)?;
-    let strip = built.strip(values, demand, &crate::Ask { strip_elements: ELEMENTS })?;
+    let strip =
+        built.strip(values, demand, &crate::Ask { strip_elements: ELEMENTS, ..crate::Ask::default() })?;
     let strip = strip::Strip { mesh: mesh(&strip.mesh), ..strip };
     let model = lap.model.get();
     let bondline_mm = subject.bondline_mm.clone()?;
@@ -255,7 +258,13 @@ fn single<'j>(built: &'j Built<'j>, demand: &Demand, data: &Known<Data>) -> Know
         )
     };
     let least_mm = least_mm(subject, bondline_mm);
-    Ok(Ready { joint: Box::new(joint), strengths, least_mm, plates: Plates(["upper", "lower"]) })
+    Ok(Ready {
+        joint: Box::new(joint),
+        strengths,
+        least_mm,
+        plates: Plates(["upper", "lower"]),
+        model: &lap.model,
+    })
 }
 
 /// Half a double lap: an outer plate above half the inner one, which its plane of symmetry holds flat.
@@ -320,7 +329,13 @@ fn half<'j>(
         )
     };
     let least_mm = least_mm(subject, bondline_mm);
-    Ok(Ready { joint: Box::new(joint), strengths, least_mm, plates: Plates(["outer", "inner"]) })
+    Ok(Ready {
+        joint: Box::new(joint),
+        strengths,
+        least_mm,
+        plates: Plates(["outer", "inner"]),
+        model: &lap.model,
+    })
 }
 
 fn mesh(of: &Mesh) -> Mesh {

@@ -10,7 +10,7 @@ use super::super::adhesive::{CHARACTERISTIC_AT, bondline_share, bondline_toughne
 use crate::Results;
 
 /// Which values of the strengths are taken.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub(in super::super) enum Level {
     /// As they stand in the job.
     AsWritten,
@@ -64,7 +64,7 @@ pub(in super::super) fn law_of(strengths: &Strengths<'_>, level: Level, results:
 }
 
 /// The law asked for; without, the one for which there are data, and of both the one that knows peel.
-fn kind(strengths: &Strengths<'_>) -> Asked {
+pub(super) fn kind(strengths: &Strengths<'_>) -> Asked {
     let adhesive = strengths.adhesive;
     let tough = adhesive.mode_1_toughness.get().is_some() || adhesive.mode_2_toughness.get().is_some();
     match strengths.asked {

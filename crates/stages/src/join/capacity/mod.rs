@@ -3,10 +3,12 @@
 
 mod lap;
 mod law;
+mod taken;
 mod words;
 
 pub(super) use lap::{double_lap, single_lap};
 pub(super) use law::{Level, Strengths, law_of};
+pub(super) use taken::say;
 pub(super) use words::{Plates, sequence};
 
 use assessment::{Basis, Finding, Known, Lack, Measure, Next, Verdict, names};
@@ -17,10 +19,10 @@ use crate::Results;
 
 /// Elements along the overlap of a strip that is loaded until it fails. Twice as many change the peak by far less
 /// than half a per cent.
-pub(super) const ELEMENTS: u32 = 80;
+pub(super) const ELEMENTS: u32 = 60;
 
 /// Elements along each arm.
-pub(super) const ARM_ELEMENTS: u32 = 8;
+pub(super) const ARM_ELEMENTS: u32 = 6;
 
 /// By what the bond is judged.
 pub(super) struct Judged {

@@ -78,13 +78,13 @@ mod tests {
     fn unit_tells_the_sequence_with_shares_of_the_peak() {
         let at = |factor, displacement_mm| Moment { factor, displacement_mm };
         let events = vec![
-            Event { what: What::BondGives { x_mm: 0.01 }, at: at(0.62, 0.1) },
-            Event { what: What::BondGives { x_mm: 12.4 }, at: at(0.62, 0.1) },
-            Event { what: What::RowYields { row: 1 }, at: at(1.86, 0.4) },
-            Event { what: What::BondSpent { x_mm: 0.01 }, at: at(1.0, 0.6) },
+            Event { what: What::BondGives { x_mm: 0.01 }, at: at(0.62, 0.1), step: 2 },
+            Event { what: What::BondGives { x_mm: 12.4 }, at: at(0.62, 0.1), step: 2 },
+            Event { what: What::RowYields { row: 1 }, at: at(1.86, 0.4), step: 7 },
+            Event { what: What::BondSpent { x_mm: 0.01 }, at: at(1.0, 0.6), step: 12 },
         ];
-        let outcome =
-            Outcome { end: End::PastPeak, capacity: Some(at(2.0, 0.5)), events, ..Outcome::default() };
+        let capacity = Some(at(2.0, 0.5));
+        let outcome = Outcome { end: End::PastPeak, capacity, peak_step: 8, events, ..Outcome::default() };
         assert_eq!(
             sequence(&outcome, &Plates(["upper", "lower"]), 12.5),
             "The bond begins to give at both ends at 31 % of peak; rivet row 2 yields at 93 % of peak; it holds \

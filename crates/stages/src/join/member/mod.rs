@@ -19,8 +19,8 @@ use mechanics::perimeter::{self, LineLoad, Sharing};
 use mechanics::statics::Resultants;
 
 use self::around::{Side, Strips};
-use super::adhesive::Data;
 use self::reach::Reach;
+use super::adhesive::Data;
 use super::nominal::Shear;
 use super::subject::{Case, Subject};
 use super::{about, environment, nominal, overlap};
@@ -184,7 +184,9 @@ fn under(
     let shear = Shear { now_mpa: shear, at_overlap: &at_overlap };
     let nominal = nominal::find(subject, case, &shear, data, results);
     let sides = around.as_ref().map(|(sides, _)| sides.as_slice()).map_err(Lack::clone);
-    progressive::find(form, case, &sides, reach, results);
+    if ask.to_failure {
+        progressive::find(form, case, &sides, reach, results);
+    }
     let conditions = environment::find(subject, case, &nominal, &shear, results);
     let capacities = parts::find(form, load, data, results);
     let peak_at = |overlap_mm: f64| {

@@ -7,10 +7,10 @@ use quantity::Kind;
 use super::super::adhesive::Data;
 use super::super::capacity::{self, Judged, Level, Plates, sequence};
 use super::super::subject::Case;
+use super::Form;
 use super::around::Side;
 use super::reach::{Reach, Walls};
 use super::strips::face_word;
-use super::Form;
 use crate::Results;
 use crate::faying::Geometry;
 
@@ -35,29 +35,35 @@ pub(super) fn find(
         let sides = sides.clone()?;
         let reach = reach.as_mut().map_err(|lack| lack.clone())?;
         let geometry = form.geometry.as_ref().map_err(Lack::clone)?;
-        let mut both = |level: Level, results: &Results| -> Known<[Worst; 2]> {
-            Ok([
-                worst(geometry, sides, reach, Walls::Free, level, results)?,
-                worst(geometry, sides, reach, Walls::Held, level, results)?,
-            ])
-        };
-        let written = both(Level::AsWritten, results)?;
-        let judged = (|| {
+        let written = [
+            worst(geometry, sides, reach, Walls::Free, results)?,
+            worst(geometry, sides, reach, Walls::Held, results)?,
+        ];
+        let mut judge = || {
             let (load_factor, gamma) = capacity::factors(subject, case)?;
-            let [free, held] = both(Level::Characteristic, results)?;
-            Ok(Judged { characteristic: f64::min(free.factor, held.factor), load_factor, gamma })
-        })();
+            let free = reach.factor(&written[0].line, Walls::Free, Level::Characteristic, results)?;
+            let held = reach.factor(&written[1].line, Walls::Held, Level::Characteristic, results)?;
+            Ok(Judged { characteristic: f64::min(free, held), load_factor, gamma })
+        };
+        let judged = judge();
         Ok((written, judged))
     };
     let known = known();
     let of = |pick: fn(&[Worst; 2]) -> f64| known.as_ref().map(|(both, _)| pick(both)).map_err(Lack::clone);
     results.quantities.put(&names::CAPACITY_FACTOR_FREE, &fill, of(|both| both[0].factor));
     results.quantities.put(&names::CAPACITY_FACTOR_HELD, &fill, of(|both| both[1].factor));
-    results.quantities.put(&names::CAPACITY_FACTOR, &fill, of(|both| f64::min(both[0].factor, both[1].factor)));
+    results.quantities.put(
+        &names::CAPACITY_FACTOR,
+        &fill,
+        of(|both| f64::min(both[0].factor, both[1].factor)),
+    );
     let finding = subject.under(case, "progressive", capacity::basis());
     let finding = match (known, reach) {
         (Ok((both, judged)), Ok(reach)) => {
             capacity::put_reserve(&fill, &judged, results);
+            if let Ok(strengths) = reach.strengths() {
+                capacity::say(subject, &strengths, None, results);
+            }
             let because = because(form, case, &both, &judged, reach, results);
             let lower = f64::min(both[0].factor, both[1].factor);
             capacity::told(finding, subject, case, lower, &judged, because, || Some(next()))
@@ -89,29 +95,25 @@ pub(super) fn reach<'j>(form: &'j Form<'j>, data: &'j Known<Data>) -> Known<Reac
     }
 }
 
-/// The least factor at the ends of all stretches on both sides: along a stretch the line load is linear, and so the
-/// greatest load in any direction stands at an end.
+/// The place with the least factor among the ends of all stretches on both sides, and its own factor: along a stretch
+/// the line load is linear, so that the greatest in any direction stands at an end.
 fn worst(
     geometry: &Geometry,
     sides: &[Side],
     reach: &mut Reach<'_>,
     walls: Walls,
-    level: Level,
     results: &Results,
 ) -> Known<Worst> {
     let mut worst: Option<Worst> = None;
-    for side in sides {
-        for line in (0..geometry.flats.len()).flat_map(|flat| side.ends(flat)) {
-            if line.resultant_n_mm() <= 0.0 {
-                continue;
-            }
-            let factor = reach.factor(&line, walls, level, results)?;
-            if worst.is_none_or(|worst| factor < worst.factor) {
-                worst = Some(Worst { factor, line });
-            }
+    let lines = sides.iter().flat_map(|side| (0..geometry.flats.len()).flat_map(|flat| side.ends(flat)));
+    for line in lines.filter(|line| line.resultant_n_mm() > 0.0) {
+        let factor = reach.about(&line, walls, results)?;
+        if worst.is_none_or(|worst| factor < worst.factor) {
+            worst = Some(Worst { factor, line });
         }
     }
-    worst.ok_or(Lack::NoLoad)
+    let Worst { line, .. } = worst.ok_or(Lack::NoLoad)?;
+    Ok(Worst { factor: reach.factor(&line, walls, Level::AsWritten, results)?, line })
 }
 
 /// Where it gives way, how far the two kinds of wall lie apart, and what happens there.
@@ -135,7 +137,7 @@ fn because(
         let [y, z] = worst.line.at_mm.map(|mm| results.print(mm, Kind::Length));
         text.push_str(&format!(" It is the {} face at y {y} z {z}.", face_word(flat.face)));
         if let Ok(way) = reach.way(&worst.line, walls, Level::AsWritten, results) {
-            let words = sequence(&way, &Plates(["outer", "inner"]), geometry.overlap_mm);
+            let words = sequence(way, &Plates(["outer", "inner"]), geometry.overlap_mm);
             text.push_str(&format!(" {words}"));
         }
     }

@@ -179,7 +179,7 @@ fn law_scales_and_turns() {
 #[test]
 fn unit_no_balance_no_capacity() {
     let joint = Joint::new(coupon(), Law::Cohesive(tough()));
-    let hasty = run(&joint, &Control { most_solutions: 1, ..Control::default() }).unwrap();
+    let hasty = run(&joint, &Control { most_solutions: 0, ..Control::default() }).unwrap();
     assert!(matches!(hasty.end, End::Stalled { .. }), "{:?}", hasty.end);
     assert_eq!(hasty.capacity, None);
     let short = run(&joint, &Control { most_steps: 4, ..Control::default() }).unwrap();
