@@ -1,3 +1,4 @@
+mod failure;
 mod pictures;
 
 use assessment::{Assessment, Finding, Lack, Verdict, names};

@@ -1,5 +1,6 @@
 //! Which charts a report has, made from the series and quantities of an assessment.
 
+mod failure;
 mod overlap;
 mod perimeter;
 
@@ -72,6 +73,7 @@ pub(super) fn of(assessment: &Assessment, stage: Stage) -> Vec<Figure> {
         Stage::Join => {
             let draw = |parts: &[&str], series: &Series| distribution(assessment, parts, series);
             let mut figures = each(assessment, &names::SHEAR, draw);
+            figures.extend(failure::figures(assessment));
             figures.extend(perimeter::figures(assessment));
             figures.extend(overlap::figures(assessment));
             figures.extend(diagrams(assessment));

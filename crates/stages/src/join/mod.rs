@@ -18,6 +18,9 @@ mod surface;
 mod taken;
 mod tube;
 
+#[cfg(test)]
+pub(crate) use capacity::peak as peak_of;
+
 use job::Job;
 use job::tables::Joint;
 

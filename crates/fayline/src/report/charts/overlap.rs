@@ -17,13 +17,22 @@ pub(super) fn figures(assessment: &Assessment) -> Vec<Figure> {
     {
         let parts: Vec<&str> = dotted.split('.').collect();
         let (joint, case) = (part(&parts, 1), part(&parts, 2));
-        let Some(reserve) = number(assessment, &names::RESERVE, &[joint, case]) else { continue };
+        let Some(reserve) = planned(assessment, joint, case) else { continue };
         let known = worst.entry(joint).or_insert((case, reserve));
         if reserve < known.1 {
             *known = (case, reserve);
         }
     }
     worst.into_iter().map(|(joint, (case, reserve))| drawn(assessment, joint, case, reserve)).collect()
+}
+
+/// The reserve of the nominal check at the planned overlap: where the curve passes it.
+fn planned(assessment: &Assessment, joint: &str, case: &str) -> Option<f64> {
+    let overlap = number(assessment, &names::OVERLAP, &[joint])?;
+    let curve = assessment.series.get(&names::RESERVE_BY_OVERLAP.fill(&[joint, case]))?;
+    let off = |at: &f64| (at - overlap).abs();
+    let nearest = curve.x.values.iter().zip(&curve.y.values).min_by(|a, b| off(a.0).total_cmp(&off(b.0)));
+    nearest.map(|(_, reserve)| *reserve)
 }
 
 fn drawn(assessment: &Assessment, joint: &str, case: &str, reserve: f64) -> Figure {
@@ -46,7 +55,7 @@ fn drawn(assessment: &Assessment, joint: &str, case: &str, reserve: f64) -> Figu
         .collect();
     ByOverlap {
         name: &format!("overlap-{joint}-{case}"),
-        title: &format!("{joint}, {case}: reserve factor of the bond against the overlap"),
+        title: &format!("{joint}, {case}: reserve factor of the bond against the overlap, nominal check"),
         curves: &curves,
         planned: number(assessment, &names::OVERLAP, &[joint]).map(|overlap| (overlap, reserve)),
         parts: number(assessment, &names::PARTS_RESERVE, &fill),

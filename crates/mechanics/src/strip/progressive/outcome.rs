@@ -7,7 +7,7 @@ pub enum End {
     PastPeak,
     /// Nothing holds any more.
     Spent,
-    /// The adhesive reached its failure strain or its tensile strength, beyond which its law says nothing.
+    /// The adhesive reached its failure strain, beyond which its law says nothing.
     BondBreaks,
     /// An adherend is strained to its break.
     AdherendBreaks,

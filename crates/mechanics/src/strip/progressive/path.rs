@@ -101,7 +101,7 @@ pub(super) fn walk<const N: usize, const M: usize>(
     recorder: &mut Recorder,
     out: &mut Outcome,
 ) {
-    recorder.begin(out);
+    *out = Outcome::default();
     if heated && !settle(system, control, out) {
         out.end = End::Stalled { factor: 0.0, residual: system.correction_energy };
         return;

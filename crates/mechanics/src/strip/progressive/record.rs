@@ -33,10 +33,6 @@ impl Recorder {
         Self { rows_yield: vec![false; rows], rows_break: vec![false; rows], axial_n_mm, ..Self::default() }
     }
 
-    pub(super) fn begin(&self, out: &mut Outcome) {
-        *out = Outcome::default();
-    }
-
     /// The greatest load factor so far.
     pub(super) fn greatest(&self) -> f64 {
         self.greatest

@@ -591,16 +591,13 @@ impl<const N: usize, const M: usize> System<N, M> {
     pub(super) fn moved_slip(&self, bond: usize, g: usize) -> [[f64; 3]; 2] {
         let span = self.first + bond;
         let gauss = &self.gauss[bond][g];
-        let mut slips = [[0.0; 3]; 2];
-        for i in 0..3 {
-            let row = &gauss.rows[i];
-            for side in 0..2 {
+        std::array::from_fn(|side| {
+            std::array::from_fn(|i| {
                 let nodes = self.right[span].iter().chain(&self.right[span + 1]);
                 let all = nodes.chain(&self.bubble_right[span]);
-                slips[side][i] = row.iter().zip(all).map(|(b, moved)| b * moved[side]).sum();
-            }
-        }
-        slips
+                gauss.rows[i].iter().zip(all).map(|(b, moved)| b * moved[side]).sum()
+            })
+        })
     }
 
     /// The same of a rivet row.

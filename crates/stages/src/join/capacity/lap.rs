@@ -1,7 +1,7 @@
 //! Lap and double lap to failure.
 
 use assessment::{Known, Lack, Next, names};
-use job::tables::{DoubleLap, Lap, Material, MixedMode, MixedModeLaw, Model, Plasticity, PlateRivets};
+use job::tables::{DoubleLap, Lap, Law, Material, MixedMode, MixedModeLaw, Model, Plasticity, PlateRivets};
 use job::{Edit, Entry, Needed};
 use mechanics::bondline::Bondline;
 use mechanics::rivet::flexibility::{Fastened, Fastening, Plate, ShearPlanes, huth_mm_n};
@@ -15,6 +15,7 @@ use quantity::{Kind, Length};
 use super::super::adhesive::Data;
 use super::super::lap::{Built, Demand, adherend, failed, temperature_change_k};
 use super::super::subject::{Case, Subject};
+use super::law::kind;
 use super::words::{Plates, sequence};
 use super::{ARM_ELEMENTS, ELEMENTS, Judged, Level, Strengths, factors, law_of, load, peak, told};
 use crate::Results;
@@ -28,6 +29,8 @@ struct Ready<'j> {
     least_mm: f64,
     plates: Plates,
     model: &'j Entry<Model>,
+    /// Whether the lap bends so that its ends peel.
+    peels: bool,
 }
 
 impl Ready<'_> {
@@ -58,7 +61,7 @@ pub(in super::super) fn single_lap(
     results: &mut Results,
 ) {
     let ready = demand.as_ref().map_err(Lack::clone).and_then(|demand| single(built, demand, data));
-    find(built.subject, case, ready, &built.lap.overlap, results);
+    find(built.subject, case, &ready, &built.lap.overlap, results);
 }
 
 /// The same of a double lap, by its plane of symmetry.
@@ -71,13 +74,13 @@ pub(in super::super) fn double_lap(
     results: &mut Results,
 ) {
     let ready = demand.as_ref().map_err(Lack::clone).and_then(|demand| half(subject, lap, demand, data));
-    find(subject, case, ready, &lap.overlap, results);
+    find(subject, case, &ready, &lap.overlap, results);
 }
 
 fn find(
     subject: &Subject<'_>,
     case: &Case<'_>,
-    ready: Known<Ready<'_>>,
+    ready: &Known<Ready<'_>>,
     overlap: &Entry<Length>,
     results: &mut Results,
 ) {
@@ -92,7 +95,7 @@ fn find(
     });
     put(&fill, &ways, results);
     let finding = subject.under(case, "progressive", super::basis());
-    let (ready, written, capacity, overlap_mm) = match (&ready, &ways, overlap_mm) {
+    let (ready, written, capacity, overlap_mm) = match (ready, &ways, overlap_mm) {
         (Ok(ready), Ok((written, capacity)), Ok(overlap_mm)) => (ready, written, capacity, overlap_mm),
         (Err(lack), ..) | (_, Err(lack), _) => {
             let statement = format!("At what load the bond of {} gives way cannot be told.", subject.name);
@@ -109,10 +112,22 @@ fn find(
         let way = ready.way(&mut walker, Level::Characteristic, overlap_mm, results)?;
         Ok(Judged { characteristic: peak(&way)?.factor, load_factor, gamma })
     };
-    let judged = judge(overlap_mm, results);
+    let blind = kind(&ready.strengths) == Law::ElasticPlastic;
+    let judged = if blind && ready.peels {
+        Err(Lack::OutOfData {
+            what: "the elastic-plastic law does not judge peel, which a single lap has at its ends"
+                .to_owned(),
+            key: format!("{}.law", ready.model.key),
+        })
+    } else {
+        judge(overlap_mm, results)
+    };
     super::put_reserve(&fill, &judged, results);
     super::say(subject, &ready.strengths, Some((ready.model, ready.model.get())), results);
-    let because = sequence(written, &ready.plates, overlap_mm);
+    let mut because = sequence(written, &ready.plates, overlap_mm);
+    if blind {
+        because.push_str(" Peel is not judged by the elastic-plastic law.");
+    }
     let next = || longer(overlap, overlap_mm, |overlap_mm| judge(overlap_mm, results), results);
     let finding = told(finding, subject, case, capacity.factor, &judged, because, next);
     results.findings.push(finding);
@@ -264,6 +279,7 @@ fn single<'j>(built: &'j Built<'j>, demand: &Demand, data: &Known<Data>) -> Know
         least_mm,
         plates: Plates(["upper", "lower"]),
         model: &lap.model,
+        peels: true,
     })
 }
 
@@ -335,6 +351,7 @@ fn half<'j>(
         least_mm,
         plates: Plates(["outer", "inner"]),
         model: &lap.model,
+        peels: false,
     })
 }
 

@@ -56,7 +56,6 @@ pub(in super::super) fn law_of(strengths: &Strengths<'_>, level: Level, results:
             Ok(Law::Plastic(Plastic {
                 shear_strength_mpa: strength * shear.mpa(),
                 strain_at_failure: plastic_strain(strengths, strength * shear.mpa(), *strain, toughness)?,
-                tensile_strength_mpa: adhesive.tensile_strength.get().map(|tensile| strength * tensile.mpa()),
             }))
         }
         Asked::Bilinear => cohesive(strengths, strength, toughness, results),

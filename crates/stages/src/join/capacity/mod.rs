@@ -64,7 +64,7 @@ pub(super) fn load(walker: &mut Walker, joint: &Joint) -> Known<Outcome> {
 }
 
 /// The greatest load of a way, or why there is none.
-pub(super) fn peak(outcome: &Outcome) -> Known<Moment> {
+pub(crate) fn peak(outcome: &Outcome) -> Known<Moment> {
     outcome.capacity.ok_or_else(|| {
         let (what, advice) = match outcome.end {
             End::LimitReached { steps } => (

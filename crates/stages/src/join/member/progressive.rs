@@ -127,18 +127,17 @@ fn because(
 ) -> String {
     let [free, held] = both;
     let (walls, worst) = if free.factor <= held.factor { (Walls::Free, free) } else { (Walls::Held, held) };
-    let mut text = format!(
+    let mut sentences = vec![format!(
         "Walls free to bend give {:.2}, walls held flat {:.2}; the lower judges.",
         free.factor, held.factor
-    );
+    )];
     if let Ok(geometry) = form.geometry
         && let Some(flat) = geometry.flats.get(worst.line.stretch)
     {
         let [y, z] = worst.line.at_mm.map(|mm| results.print(mm, Kind::Length));
-        text.push_str(&format!(" It is the {} face at y {y} z {z}.", face_word(flat.face)));
+        sentences.push(format!("It is the {} face at y {y} z {z}.", face_word(flat.face)));
         if let Ok(way) = reach.way(&worst.line, walls, Level::AsWritten, results) {
-            let words = sequence(way, &Plates(["outer", "inner"]), geometry.overlap_mm);
-            text.push_str(&format!(" {words}"));
+            sentences.push(sequence(way, &Plates(["outer", "inner"]), geometry.overlap_mm));
         }
     }
     if let Ok(judged) = judged
@@ -148,8 +147,9 @@ fn because(
         let characteristic = judged.characteristic / f64::min(free.factor, held.factor);
         let higher = f64::max(free.factor, held.factor) * characteristic;
         if judged.characteristic < asked && higher >= asked {
-            text.push_str(" What is asked lies between the two: a shell model of the joint would tell more.");
+            let more = "What is asked lies between the two: a shell model of the joint would tell more.";
+            sentences.push(more.to_owned());
         }
     }
-    text
+    sentences.join(" ")
 }

@@ -201,7 +201,7 @@ fn unit_a_yielding_adherend_limits_the_load() {
     let found = out.capacity.unwrap().factor;
     assert!(out.events.iter().any(|event| event.what == What::AdherendYields(Side::Upper)));
     // 1.6 · 120 N/mm, and at most 5 % of 200 MPa more.
-    assert!(found >= 1.92 && found <= 1.6 * 1.305, "{found} {:?}", out.end);
+    assert!((1.92..=1.6 * 1.305).contains(&found), "{found} {:?}", out.end);
     let elastic = capacity(&Joint { hardening: [None; 2], ..joint }, &Control::default());
     assert!(found < 0.8 * elastic);
 }
