@@ -54,7 +54,7 @@ impl Lack {
             Self::Missing { keys } if keys.len() == 1 => format!("fill in {}", keys.join("")),
             Self::Missing { keys } => format!("fill in {}", keys.join(" and ")),
             Self::NoLoad => "give the case a load".to_owned(),
-            Self::OutOfData { key, .. } => format!("add a row to {key}"),
+            Self::OutOfData { key, .. } => format!("extend or change {key}"),
             Self::Failed { advice, .. } => advice.clone(),
         }
     }

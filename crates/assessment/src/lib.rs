@@ -22,7 +22,7 @@ pub use names::Name;
 pub use plan::{Plan, Step, When};
 pub use quantities::{Measure, Quantities};
 pub use series::{Column, PointName, Series, SeriesMap};
-pub use sheet::{Cell, Field, Patch, Sheet, SheetFace, SheetHole};
+pub use sheet::{Bead, Beads, Cell, Field, Patch, Sheet, SheetFace, SheetHole};
 pub use stage::Stage;
 pub use unknown::Unknown;
 

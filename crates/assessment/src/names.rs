@@ -110,6 +110,9 @@ registry! {
         SECTION_SHEAR_AREA_Y = "section.S.shear_area_y", "mm²", Some(Kind::Area), "shear area for a force along y", "energy of the shear flow";
         SECTION_SHEAR_AREA_Z = "section.S.shear_area_z", "mm²", Some(Kind::Area), "shear area for a force along z", "energy of the shear flow";
         RESERVE = "join.J.C.reserve", "-", None, "reserve factor of the bond at 23 °C, dry: the lower of the nominal check and the strip to failure, as far as they are known", "EN 1999-1-1, nominal check; strip to failure";
+        OVERLAP = "join.J.overlap", "mm", Some(Kind::Length), "planned overlap, on each side of a cut", "your data";
+        PARTS_RESERVE = "join.J.C.parts_reserve", "-", None, "least reserve factor of the parts beside the bond, which no overlap changes", "least of the findings on the parts";
+        OVERLAP_HELPS_TO = "join.J.C.overlap_helps_to", "mm", Some(Kind::Length), "overlap beyond which the peak shear under the same line load falls by less than 1 % more", "the joint's own linear model at several overlaps";
         CONVERSION = "bond_day.J.conversion", "-", None, "share of cure at the end of the temperature given", "adhesive's kinetics, Kamal and Sourour 1973";
         STRENGTH_FRACTION = "bond_day.J.strength_fraction", "-", None, "share of the full strength at the end of the temperature given", "adhesive's cure table, equivalent time";
         NOZZLE_TIME = "bond_day.J.nozzle_time", "s", Some(Kind::Time), "how long a mixing nozzle may stand idle at the temperature given", "adhesive's data, equivalent time";
@@ -134,6 +137,16 @@ registry! {
         PEEL = "join.J.C.peel", "MPa", Some(Kind::Stress), "peel along the overlap", "linear strip";
         LOAD_PATH = "join.J.C.load_path", "-", None, "multiple of the case's load over the displacement of the ends, strengths as written", "strip to failure";
         DAMAGE = "join.J.C.damage", "-", None, "share of the bond's stiffness that is gone at the greatest load, along the overlap", "strip to failure";
+        PERIMETER_AXIAL = "join.J.C.perimeter_axial", "N/mm", Some(Kind::LineLoad), "line load along the member around the perimeter, tension positive", "bonded perimeter, sections rigid";
+        PERIMETER_FLOW = "join.J.C.perimeter_flow", "N/mm", Some(Kind::LineLoad), "shear flow around the perimeter, positive the way the perimeter runs", "bonded perimeter, sections rigid";
+        PERIMETER_SHEAR_FREE = "join.J.C.perimeter_shear_free", "MPa", Some(Kind::Stress), "greatest shear along the overlap, around the perimeter, walls free to bend", "linear strips around the perimeter";
+        PERIMETER_SHEAR_HELD = "join.J.C.perimeter_shear_held", "MPa", Some(Kind::Stress), "greatest shear along the overlap, around the perimeter, walls held flat", "linear strips around the perimeter";
+        PERIMETER_PEEL_FREE = "join.J.C.perimeter_peel_free", "MPa", Some(Kind::Stress), "greatest peel along the overlap, around the perimeter, walls free to bend", "linear strips around the perimeter";
+        PERIMETER_PEEL_HELD = "join.J.C.perimeter_peel_held", "MPa", Some(Kind::Stress), "greatest peel along the overlap, around the perimeter, walls held flat", "linear strips around the perimeter";
+        RESERVE_BY_OVERLAP = "join.J.C.reserve_by_overlap", "-", None, "reserve factor of the bond at other overlaps, 23 °C, dry", "EN 1999-1-1, nominal check";
+        RESERVE_BY_OVERLAP_HOT = "join.J.C.reserve_by_overlap_hot", "-", None, "reserve factor of the bond at other overlaps, hottest service", "EN 1999-1-1, nominal check";
+        RESERVE_BY_OVERLAP_COLD = "join.J.C.reserve_by_overlap_cold", "-", None, "reserve factor of the bond at other overlaps, coldest service", "EN 1999-1-1, nominal check";
+        PEAK_SHEAR_BY_OVERLAP = "join.J.C.peak_shear_by_overlap", "MPa", Some(Kind::Stress), "greatest shear at other overlaps under the line load of the planned one; walls of a section held flat", "the joint's own linear model at several overlaps";
         DIAGRAM_AXIAL = "member.M.C.axial", "N", Some(Kind::Force), "axial force along the member", "statics";
         DIAGRAM_SHEAR_Y = "member.M.C.shear_y", "N", Some(Kind::Force), "shear force along local y, along the member", "statics";
         DIAGRAM_SHEAR_Z = "member.M.C.shear_z", "N", Some(Kind::Force), "shear force along local z, along the member", "statics";
@@ -147,6 +160,7 @@ registry! {
     /// Names of fields.
     FIELDS {
         SHEAR_FIELD = "join.J.C.shear_field", "MPa", Some(Kind::Stress), "shear over the faying surfaces, walls held flat", "linear strips around the perimeter";
+        PEEL_FIELD = "join.J.C.peel_field", "MPa", Some(Kind::Stress), "peel over the faying surfaces, walls free to bend", "linear strips around the perimeter";
         LINE_LOAD_FIELD = "join.J.C.line_load_field", "N/mm", Some(Kind::LineLoad), "line load around the perimeter", "bonded perimeter, sections rigid";
     }
 }

@@ -1,5 +1,7 @@
 //! The sheet: the faying surfaces of a joint laid flat, like a pattern, in millimetres; and fields painted on it.
 
+use quantity::Kind;
+
 /// The faying surfaces of one joint.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Sheet {
@@ -11,8 +13,48 @@ pub struct Sheet {
     pub x_mm: [f64; 2],
     /// Half the gap at the cut, mm; `None` where nothing is cut.
     pub half_gap_mm: Option<f64>,
+    /// Whether what is bonded is the circle inside its patch: a disc.
+    pub round: bool,
     /// The faces from the top of the sheet to its bottom, as they follow around the section, seen from outside.
     pub faces: Vec<SheetFace>,
+    /// How the adhesive is laid; `None` where the bondline is not known, or where no straight beads are laid.
+    pub beads: Option<Beads>,
+}
+
+/// Straight beads side by side on each bonded patch, that fill the bondline when they are pressed flat.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Beads {
+    /// The beads, in the order in which they are laid.
+    pub lines: Vec<Bead>,
+    /// What is laid on beyond the bondline's volume, to be pressed out, as a share of it.
+    pub allowance: f64,
+}
+
+/// One bead.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Bead {
+    /// The face, by its place in the sheet.
+    pub face: usize,
+    /// From where to where along x, mm.
+    pub x_mm: [f64; 2],
+    /// Along the face from its middle, mm.
+    pub s_mm: f64,
+    /// Area of its section as it leaves the nozzle, mm².
+    pub section_mm2: f64,
+    /// Distance to its neighbours, mm; the patch's width where it is alone.
+    pub spacing_mm: f64,
+}
+
+impl Bead {
+    /// Diameter of a round bead of this section, mm.
+    pub fn diameter_mm(&self) -> f64 {
+        (4.0 * self.section_mm2 / std::f64::consts::PI).sqrt()
+    }
+
+    /// Volume, mm³.
+    pub fn volume_mm3(&self) -> f64 {
+        self.section_mm2 * (self.x_mm[1] - self.x_mm[0])
+    }
 }
 
 /// One face of a sheet.
@@ -61,6 +103,8 @@ pub struct Field {
     pub what: &'static str,
     /// Its unit.
     pub unit: &'static str,
+    /// The kind of quantity, where the kind has units in both systems.
+    pub kind: Option<Kind>,
     /// Rectangles with one value each; always finite.
     pub cells: Vec<Cell>,
 }

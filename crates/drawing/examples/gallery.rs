@@ -6,14 +6,15 @@ use std::error::Error;
 use std::fmt::Write as _;
 
 use drawing::chart::{
-    Axis, Band, Coupon, Coupons, CureClock, Curve, Distribution, Growth, Ladder, Milestone, NamedStrength,
-    Plot, Rung, Ticks,
+    Around, Axis, Band, ByOverlap, Coupon, Coupons, CureClock, Curve, Distribution, Growth, Ladder,
+    Milestone, NamedStrength, Plot, Reserves, Round, Rung, Side, Ticks,
 };
 use drawing::figure::{Anchor, Figure, Pen, Shape, Text};
 use drawing::fonts::{self, Cut};
 use drawing::lettering::Lettering;
 use drawing::look::{self, Colour, GRID_MM, Verdict};
 use drawing::svg;
+use quantity::{Kind, System};
 
 fn main() -> Result<(), Box<dyn Error>> {
     let out = std::env::args().nth(1).ok_or("usage: gallery OUT.html")?;
@@ -35,6 +36,8 @@ fn main() -> Result<(), Box<dyn Error>> {
     for figure in [
         overlap(),
         balanced(),
+        around(),
+        by_overlap(),
         clock(),
         slow_clock(),
         coupons(),
@@ -74,6 +77,7 @@ fn overlap() -> Figure {
         mean_shear_mpa: Some(3.71),
         left_end: "cut face",
         right_end: "end of the insert",
+        system: System::Metric,
     }
     .figure()
 }
@@ -91,6 +95,49 @@ fn balanced() -> Figure {
         mean_shear_mpa: Some(16.0),
         left_end: "left end",
         right_end: "right end",
+        system: System::Metric,
+    }
+    .figure()
+}
+
+fn around() -> Figure {
+    let side = |name, width_mm| Side { name, width_mm, bonded_mm: vec![[8.0, width_mm - 8.0]] };
+    let open = Side { name: "right", width_mm: 112.0, bonded_mm: Vec::new() };
+    let at = [0.0, 8.0, 8.0, 64.0, 64.0, 80.0, 80.0, 176.0, 176.0, 192.0, 192.0, 248.0, 248.0, 368.0];
+    let axial = [0.0, 0.0, 400.0, 60.0, 0.0, 0.0, -30.0, -310.0, 0.0, 0.0, -290.0, 70.0, 0.0, 0.0];
+    let flow = [0.0, 0.0, 77.0, 77.0, 0.0, 0.0, 25.0, 25.0, 0.0, 0.0, -4.0, -4.0, 0.0, 0.0];
+    Around {
+        name: "around",
+        title: "Line loads around the perimeter, one face not bonded, in inches",
+        sides: &[side("bottom", 72.0), side("left", 112.0), side("top", 72.0), open],
+        curves: &[
+            Round { words: "along the member", pen: Pen::Accent, at_mm: &at, values: &axial },
+            Round { words: "along the wall", pen: Pen::AccentDashed, at_mm: &at, values: &flow },
+        ],
+        kind: Kind::LineLoad,
+        remarks: &["Tension is positive."],
+        system: System::Imperial,
+    }
+    .figure()
+}
+
+fn by_overlap() -> Figure {
+    let overlap: Vec<f64> = (4..=20).map(|k| 10.0 * f64::from(k)).collect();
+    let at = |factor: f64| overlap.iter().map(|x| factor * x / 100.0).collect::<Vec<f64>>();
+    let (dry, hot, cold) = (at(1.08), at(0.75), at(1.19));
+    let curve = |words, pen, reserve| Reserves { words, pen, overlap_mm: &overlap, reserve };
+    ByOverlap {
+        name: "by-overlap",
+        title: "Reserve factor against overlap",
+        curves: &[
+            curve("23 °C, dry", Pen::Accent, &dry),
+            curve("hottest service", Pen::AccentDashed, &hot),
+            curve("coldest service", Pen::Thin, &cold),
+        ],
+        planned: Some((100.0, 1.08)),
+        parts: Some(1.62),
+        helps_to_mm: Some(62.0),
+        system: System::Metric,
     }
     .figure()
 }
@@ -167,6 +214,7 @@ fn coupons() -> Figure {
         mean: Some(NamedStrength { words: "mean", strength_mpa: 22.47 }),
         bound: Some(NamedStrength { words: "90/95 normal bound, n = 6, one batch", strength_mpa: 19.0 }),
         characteristic: Some(NamedStrength { words: "characteristic", strength_mpa: 20.0 }),
+        system: System::Metric,
     }
     .figure()
 }
@@ -185,6 +233,7 @@ fn many_coupons() -> Figure {
         mean: Some(NamedStrength { words: "mean", strength_mpa: 22.47 }),
         bound: None,
         characteristic: None,
+        system: System::Metric,
     }
     .figure()
 }
@@ -229,6 +278,7 @@ fn bands() -> Figure {
         dots: Vec::new(),
         levels: Vec::new(),
         flags: Vec::new(),
+        folds: Vec::new(),
         bands: vec![
             Band { from: 0.0, to: 12.0, words: "no bond".into() },
             Band { from: 30.0, to: 38.0, words: "first row of rivets".into() },
@@ -250,6 +300,7 @@ fn empty() -> Figure {
         mean_shear_mpa: None,
         left_end: "left end",
         right_end: "right end",
+        system: System::Metric,
     }
     .figure()
 }

@@ -186,6 +186,17 @@ impl Pen {
         }
     }
 
+    /// The pen of a point on a line of this pen: the same without its dashes.
+    #[must_use]
+    pub const fn whole(self) -> Self {
+        match self {
+            Self::AccentDashed => Self::Accent,
+            Self::Fold | Self::Dotted => Self::Thin,
+            Self::Cut => Self::Edge,
+            other => other,
+        }
+    }
+
     /// Colour, width and dashes.
     pub const fn stroke(self) -> Stroke {
         let (colour, width_px, dash_mm): (_, _, &[f64]) = match self {

@@ -1,12 +1,17 @@
 //! The sheet: the faying surfaces of a joint laid flat at full scale, with cut, folds, bonded stretches and rivet
-//! holes, and a field painted on them.
+//! holes, how the adhesive is laid and where it must show, and a field painted on them.
 //!
 //! Seen from outside, the member running to the right; the faces follow each other as they do around the section.
-//! Layers: `sheet-outline`, `sheet-folds`, `sheet-cut`, `sheet-bond`, `sheet-field`, `sheet-holes`, `sheet-text`.
+//! Layers: `sheet-outline`, `sheet-folds`, `sheet-cut`, `sheet-bond`, `sheet-beads`, `sheet-squeeze-out`,
+//! `sheet-field`, `sheet-holes`, `sheet-text`. Beads and squeeze-out stand on the plain sheet only, that a field be
+//! read without them.
+
+mod lay;
 
 use assessment::{Field, Patch, Sheet, SheetFace};
+use quantity::{Kind, Scale, System};
 
-use crate::chart::rounded;
+use crate::chart::{count, rounded};
 use crate::figure::{Anchor, Figure, Pen, Shape, Text};
 use crate::lettering::{Lettering, width_mm};
 use crate::look::{Colour, GRID_MM, SMEAR_STEPS};
@@ -16,19 +21,25 @@ const MARGIN: f64 = 4.0 * GRID_MM;
 /// Height of one line of text, mm.
 const LINE: f64 = 3.0 * GRID_MM;
 
-/// Draws a sheet, plain or with a field of the same joint painted on its bonded stretches.
-pub fn figure(sheet: &Sheet, field: Option<(&str, &Field)>) -> Figure {
+/// Draws a sheet, plain or with a field of the same joint painted on its bonded stretches. The drawing is at full scale
+/// in either system of units; its words are in the one asked for.
+pub fn figure(sheet: &Sheet, field: Option<(&str, &Field)>, system: System) -> Figure {
     let names = sheet.faces.iter().map(|face| width_mm(face.name, Lettering::Text)).fold(0.0, f64::max);
     let across: f64 = sheet.faces.iter().map(|face| face.width_mm).sum();
     let length = sheet.x_mm[1] - sheet.x_mm[0];
     let title = title(sheet, field);
     let left = MARGIN + names + 2.0 * GRID_MM;
     let top = MARGIN + LINE + GRID_MM;
-    let legend = if field.is_some() { 2.0 * LINE } else { 0.0 };
     // The words above and below may be longer than a short overlap.
     let below = left + width_mm(&along(sheet), Lettering::Text) + MARGIN;
     let above = 2.0 * MARGIN + width_mm(&title, Lettering::Strong);
-    let width = (left + length + MARGIN).max(above).max(below);
+    let lay_width = if field.is_none() { lay::LEAST_WIDTH + 2.0 * MARGIN } else { 0.0 };
+    let width = (left + length + MARGIN).max(above).max(below).max(lay_width);
+    let words = match field {
+        None => lay::legend(sheet, system, width - 2.0 * MARGIN),
+        Some(_) => Vec::new(),
+    };
+    let legend = if field.is_some() { 2.0 * LINE } else { count(words.len()) * LINE };
     let mut figure = Figure {
         name: match field {
             None => format!("sheet-{}", sheet.joint),
@@ -47,14 +58,20 @@ pub fn figure(sheet: &Sheet, field: Option<(&str, &Field)>) -> Figure {
         Colour::Ink,
         title,
     );
-    let mut pattern = Pattern { figure, origin: [left - sheet.x_mm[0], top], sheet };
+    let mut pattern = Pattern { figure, origin: [left - sheet.x_mm[0], top], sheet, system };
     pattern.fill(field.map(|(_, field)| field));
     pattern.outline();
     pattern.cut();
+    if field.is_none() {
+        pattern.squeeze_out();
+        pattern.beads();
+    }
     pattern.holes();
     pattern.words(left, across);
-    if let Some((_, field)) = field {
-        pattern.legend(left, top + across + 3.0 * LINE, field);
+    let below = top + across + 3.0 * LINE;
+    match field {
+        Some((_, field)) => pattern.legend(left, below, field),
+        None => lay::write_legend(&mut pattern.figure, &words, below + GRID_MM),
     }
     pattern.figure
 }
@@ -95,6 +112,8 @@ struct Pattern<'s> {
     /// Where x = 0 and the upper edge of the first face lie on the figure, mm.
     origin: [f64; 2],
     sheet: &'s Sheet,
+    /// In which units its words are.
+    system: System,
 }
 
 impl Pattern<'_> {
@@ -126,21 +145,24 @@ impl Pattern<'_> {
         for (index, face, edge) in self.faces() {
             match field {
                 None => {
+                    let bonded = face.bonded.iter();
                     areas.extend(
-                        face.bonded.iter().map(|it| ("sheet-bond", self.rectangle(face, edge, it), 1)),
+                        bonded.map(|it| {
+                            ("sheet-bond", self.area(face, edge, it, Some(Colour::Smear(1)), None))
+                        }),
                     );
                 }
                 Some(field) => {
                     let greatest = field.greatest();
                     areas.extend(field.cells.iter().filter(|cell| cell.face == index).map(|cell| {
-                        ("sheet-field", self.rectangle(face, edge, &cell.patch), step(cell.value, greatest))
+                        let fill = Some(Colour::Smear(step(cell.value, greatest)));
+                        ("sheet-field", self.area(face, edge, &cell.patch, fill, None))
                     }));
                 }
             }
         }
-        for (layer, ring, step) in areas {
-            self.figure
-                .add(layer, Shape::Area { rings: vec![ring], fill: Some(Colour::Smear(step)), pen: None });
+        for (layer, shape) in areas {
+            self.figure.add(layer, shape);
         }
     }
 
@@ -156,11 +178,10 @@ impl Pattern<'_> {
         self.figure.add("sheet-outline", Shape::Area { rings: vec![ring], fill: None, pen: Some(Pen::Edge) });
         let mut edges = Vec::new();
         for (_, face, edge) in self.faces() {
-            edges.extend(face.bonded.iter().map(|patch| self.rectangle(face, edge, patch)));
+            edges.extend(face.bonded.iter().map(|it| self.area(face, edge, it, None, Some(Pen::Thin))));
         }
-        for ring in edges {
-            self.figure
-                .add("sheet-bond", Shape::Area { rings: vec![ring], fill: None, pen: Some(Pen::Thin) });
+        for shape in edges {
+            self.figure.add("sheet-bond", shape);
         }
     }
 
@@ -168,7 +189,8 @@ impl Pattern<'_> {
         let Some(half_gap) = self.sheet.half_gap_mm else { return };
         let across: f64 = self.sheet.faces.iter().map(|face| face.width_mm).sum();
         let [x, top] = self.origin;
-        let reach = GRID_MM * 2.0;
+        // Neither into the title above nor into the word below.
+        let reach = GRID_MM;
         self.figure.line("sheet-cut", Pen::Cut, [x, top - reach], [x, top + across + reach]);
         for side in [-half_gap, half_gap].into_iter().filter(|gap| *gap != 0.0) {
             self.figure.line("sheet-cut", Pen::Thin, [x + side, top], [x + side, top + across]);
@@ -221,8 +243,17 @@ impl Pattern<'_> {
         let below = self.origin[1] + across + LINE;
         let [x0, x1] = self.sheet.x_mm;
         let ends = [(x0, Anchor::Start), (x1, Anchor::End)];
-        for (x, anchor) in ends {
-            let words = format!("{} mm", rounded(x, 4));
+        let length = Scale::of(x0.abs().max(x1.abs()), Kind::Length, self.system);
+        let words = ends.map(|(x, _)| format!("{}\u{a0}{}", dimension(length.value(x)), length.unit()));
+        let room = x1 - x0 - 2.0 * GRID_MM;
+        if words.iter().map(|words| width_mm(words, Lettering::Text)).sum::<f64>() > room {
+            // Both ends of a short overlap in one.
+            let both = format!("{} to {}", dimension(length.value(x0)), words[1]);
+            let at = [self.origin[0] + x0, below];
+            write(&mut self.figure, at, Anchor::Start, Lettering::Text, Colour::Ink, both);
+            return self.along(left, below + LINE);
+        }
+        for ((x, anchor), words) in ends.into_iter().zip(words) {
             write(&mut self.figure, [self.origin[0] + x, below], anchor, Lettering::Text, Colour::Ink, words);
         }
         if self.sheet.half_gap_mm.is_some() {
@@ -235,8 +266,13 @@ impl Pattern<'_> {
                 "cut",
             );
         }
+        self.along(left, below + LINE);
+    }
+
+    /// What x means.
+    fn along(&mut self, left: f64, baseline: f64) {
         let words = along(self.sheet);
-        write(&mut self.figure, [left, below + LINE], Anchor::Start, Lettering::Text, Colour::Aside, words);
+        write(&mut self.figure, [left, baseline], Anchor::Start, Lettering::Text, Colour::Aside, words);
     }
 
     /// The steps of the smear with the values at which they begin.
@@ -253,7 +289,10 @@ impl Pattern<'_> {
         let below = top + GRID_MM + 2.0 * GRID_MM;
         let end = left + width * f64::from(SMEAR_STEPS + 1);
         write(&mut self.figure, [left, below], Anchor::Start, Lettering::Text, Colour::Ink, "0");
-        let most = format!("{} {}", rounded(greatest, 3), field.unit);
+        let most = match field.kind.map(|kind| Scale::of(greatest, kind, self.system)) {
+            Some(scale) => format!("{}\u{a0}{}", rounded(scale.value(greatest), 3), scale.unit()),
+            None => format!("{}\u{a0}{}", rounded(greatest, 3), field.unit),
+        };
         write(
             &mut self.figure,
             [end + GRID_MM, top + GRID_MM],
@@ -263,6 +302,12 @@ impl Pattern<'_> {
             most,
         );
     }
+}
+
+/// A dimension to four figures without idle zeros.
+fn dimension(value: f64) -> String {
+    let words = rounded(value, 4);
+    if words.contains('.') { words.trim_end_matches('0').trim_end_matches('.').to_owned() } else { words }
 }
 
 /// The step of the smear for a value.
@@ -276,7 +321,7 @@ fn step(value: f64, greatest: f64) -> u8 {
 
 #[cfg(test)]
 mod tests {
-    use assessment::{Cell, SheetHole};
+    use assessment::{Bead, Beads, Cell, SheetHole};
 
     use super::*;
 
@@ -293,7 +338,9 @@ mod tests {
             along: "along the member from the middle of the cut",
             x_mm: [-101.0, 101.0],
             half_gap_mm: Some(1.0),
+            round: false,
             faces: vec![face("left", -1.0), face("top", 1.0)],
+            beads: None,
         }
     }
 
@@ -307,7 +354,7 @@ mod tests {
 
     #[test]
     fn unit_holes_stand_at_their_coordinates_at_full_scale() {
-        let figure = figure(&sheet(), None);
+        let figure = figure(&sheet(), None, System::Metric);
         let holes = circles(&figure);
         assert_eq!(holes.len(), 2);
         let ([left, top], radius) = holes[0];
@@ -326,15 +373,50 @@ mod tests {
             joint: "rail".to_owned(),
             what: "line load around the perimeter",
             unit: "N/mm",
+            kind: Some(Kind::LineLoad),
             cells: vec![Cell {
                 face: 0,
                 patch: Patch { x_mm: [1.0, 101.0], s_mm: [-20.0, 20.0] },
                 value: 400.0,
             }],
         };
-        for figure in
-            [figure(&sheet(), None), figure(&sheet(), Some(("join.rail.x.line_load_field", &field)))]
+        for figure in [
+            figure(&sheet(), None, System::Metric),
+            figure(&sheet(), Some(("join.rail.x.line_load_field", &field)), System::Metric),
+        ] {
+            for mark in &figure.marks {
+                let [left, top, right, bottom] = mark.shape.bounds_mm();
+                let [width, height] = figure.size_mm;
+                assert!(left >= 0.0 && top >= 0.0 && right <= width && bottom <= height, "{mark:?}");
+            }
+        }
+    }
+
+    /// "Beads and squeeze-out edge": on layers of their own, told in words, and not on a painted field.
+    #[test]
+    fn unit_the_lay_has_layers_of_its_own() {
+        let mut laid = sheet();
+        let line = |face, x_mm| Bead { face, x_mm, s_mm: 5.0, section_mm2: 12.0, spacing_mm: 20.0 };
+        laid.beads =
+            Some(Beads { lines: vec![line(0, [11.0, 91.0]), line(1, [11.0, 91.0])], allowance: 0.2 });
+        for (system, thick) in
+            [(System::Metric, "3.9\u{a0}mm thick"), (System::Imperial, "0.15\u{a0}in thick")]
         {
+            let figure = figure(&laid, None, system);
+            let on = |layer: &str| figure.marks.iter().filter(|mark| mark.layer == layer).count();
+            assert_eq!((on("sheet-beads"), on("sheet-squeeze-out")), (2, 2));
+            let holes = figure.marks.iter().filter(|mark| mark.layer == "sheet-holes");
+            assert!(holes.clone().all(|mark| mark.name.as_ref().is_none_or(|name| name.starts_with("hole"))));
+            let said: Vec<&str> = figure
+                .marks
+                .iter()
+                .filter_map(|mark| match &mark.shape {
+                    Shape::Text(text) => Some(text.words.as_str()),
+                    _ => None,
+                })
+                .collect();
+            let said = said.join(" ");
+            assert!(said.contains(thick) && said.contains("Squeeze-out"), "{said}");
             for mark in &figure.marks {
                 let [left, top, right, bottom] = mark.shape.bounds_mm();
                 let [width, height] = figure.size_mm;
@@ -347,7 +429,7 @@ mod tests {
     fn unit_a_short_overlap_leaves_room_for_its_words() {
         let mut short = sheet();
         (short.x_mm, short.half_gap_mm, short.faces) = ([0.0, 12.5], None, Vec::new());
-        let figure = figure(&short, None);
+        let figure = figure(&short, None, System::Metric);
         for mark in &figure.marks {
             assert!(mark.shape.bounds_mm()[2] <= figure.size_mm[0], "{mark:?}");
         }

@@ -2,13 +2,14 @@
 //! readable: none cut, none over another, none struck by a line.
 
 use drawing::chart::{
-    Axis, Band, Coupon, Coupons, CureClock, Curve, Distribution, Flag, Growth, Ladder, Level, Milestone,
-    NamedStrength, Plot, Rung, Ticks,
+    Around, Axis, Band, ByOverlap, Coupon, Coupons, CureClock, Curve, Distribution, Flag, Growth, Ladder,
+    Level, Milestone, NamedStrength, Plot, Reserves, Round, Rung, Side, Ticks,
 };
 use drawing::figure::{Figure, Pen, Point, Shape, Text};
 use drawing::look::Verdict;
 use drawing::svg;
 use proptest::prelude::*;
+use quantity::{Kind, System};
 
 /// Rounding of sums of places of some 200 mm, far below the thousandth that is written.
 const SLACK_MM: f64 = 1e-6;
@@ -115,6 +116,11 @@ fn values() -> impl Strategy<Value = Vec<f64>> {
     ]
 }
 
+/// A small count as a number.
+fn small(k: usize) -> f64 {
+    u32::try_from(k).map_or(0.0, f64::from)
+}
+
 fn words() -> impl Strategy<Value = String> {
     prop_oneof!["[a-z]{0,9}( [a-zα-ω≤0-9]{1,9}){0,4}", "[A-Za-z]{0,70}", any::<String>(),]
 }
@@ -141,7 +147,112 @@ proptest! {
             mean_shear_mpa: mean,
             left_end: &texts.1,
             right_end: &texts.2,
+            system: System::Metric,
         }.figure())?;
+    }
+
+    #[test]
+    fn law_around_is_sane(
+        sides in proptest::collection::vec((words(), 1.0..300.0_f64, any::<bool>()), 0..5),
+        curves in proptest::collection::vec((words(), values(), values()), 0..4),
+        texts in (words(), words()),
+        imperial in any::<bool>(),
+    ) {
+        let sides: Vec<Side<'_>> = sides
+            .iter()
+            .map(|(name, width_mm, bonded)| Side {
+                name,
+                width_mm: *width_mm,
+                bonded_mm: if *bonded { vec![[0.1 * width_mm, 0.9 * width_mm]] } else { Vec::new() },
+            })
+            .collect();
+        let curves: Vec<Round<'_>> = curves
+            .iter()
+            .map(|(words, at_mm, values)| Round { words, pen: Pen::AccentDashed, at_mm, values })
+            .collect();
+        is_sane(&Around {
+            name: "a",
+            title: &texts.0,
+            sides: &sides,
+            curves: &curves,
+            kind: Kind::Stress,
+            remarks: &[&texts.1],
+            system: if imperial { System::Imperial } else { System::Metric },
+        }.figure())?;
+    }
+
+    #[test]
+    fn law_by_overlap_is_sane(
+        curves in proptest::collection::vec((words(), values(), values()), 0..4),
+        planned in proptest::option::of((value(), value())),
+        parts in proptest::option::of(value()),
+        helps_to_mm in proptest::option::of(value()),
+        title in words(),
+    ) {
+        let curves: Vec<Reserves<'_>> = curves
+            .iter()
+            .map(|(words, overlap_mm, reserve)| Reserves { words, pen: Pen::Thin, overlap_mm, reserve })
+            .collect();
+        is_sane(&ByOverlap {
+            name: "o",
+            title: &title,
+            curves: &curves,
+            planned,
+            parts,
+            helps_to_mm,
+            system: System::Imperial,
+        }.figure())?;
+    }
+
+    /// In inches and psi the same points stand at the same shares of the axes' own numbers.
+    #[test]
+    fn law_units_change_the_numbers_and_not_the_curve(
+        shear in proptest::collection::vec(0.1..50.0_f64, 3..9),
+        length in 5.0..500.0_f64,
+    ) {
+        let steps: Vec<f64> = shear.iter().enumerate().map(|(k, _)| length * (0.1 + 0.1 * small(k))).collect();
+        let drawn = |system| {
+            Distribution {
+                name: "d",
+                title: "Shear",
+                x_mm: &steps,
+                shear_mpa: &shear,
+                peel_mpa: &[],
+                mean_shear_mpa: None,
+                left_end: "left",
+                right_end: "right",
+                system,
+            }
+            .figure()
+        };
+        let curve = |figure: &Figure| -> Vec<Point> {
+            let found = figure.marks.iter().find_map(|mark| match &mark.shape {
+                Shape::Polyline { points, .. } if mark.layer == "chart-curves" => Some(points.clone()),
+                _ => None,
+            });
+            found.unwrap_or_default()
+        };
+        let (metric, imperial) = (curve(&drawn(System::Metric)), curve(&drawn(System::Imperial)));
+        prop_assert_eq!(metric.len(), shear.len());
+        // Each curve over its own extent: axes end at whole steps of their own unit, so only shares compare.
+        let shares = |points: &[Point], axis: usize| -> Vec<f64> {
+            let (lo, hi) = points.iter().fold((f64::INFINITY, f64::NEG_INFINITY), |(lo, hi), point| {
+                (lo.min(point[axis]), hi.max(point[axis]))
+            });
+            points.iter().map(|point| (point[axis] - lo) / (hi - lo).max(1.0)).collect()
+        };
+        for axis in [0, 1] {
+            let (ours, theirs) = (shares(&metric, axis), shares(&imperial, axis));
+            let extent = |points: &[Point]| {
+                let all = || points.iter().map(|point| point[axis]);
+                all().fold(f64::NEG_INFINITY, f64::max) - all().fold(f64::INFINITY, f64::min)
+            };
+            prop_assume!(extent(&metric) > 1.0 && extent(&imperial) > 1.0);
+            for (a, b) in ours.iter().zip(&theirs) {
+                // Places of a hundred millimetres, rounded in double precision.
+                prop_assert!((a - b).abs() < 1e-9, "{a} and {b} on axis {axis}");
+            }
+        }
     }
 
     #[test]
@@ -202,6 +313,7 @@ proptest! {
             mean: line(0),
             bound: line(1),
             characteristic: line(2),
+            system: System::Metric,
         }.figure())?;
     }
 
@@ -230,6 +342,7 @@ proptest! {
         levels in proptest::collection::vec((words(), value()), 0..4),
         flags in proptest::collection::vec((words(), value(), proptest::option::of(value())), 0..5),
         bands in proptest::collection::vec((words(), value(), value()), 0..4),
+        folds in values(),
         labels in (words(), words()),
         bend in proptest::option::of(value()),
         tight in any::<bool>(),
@@ -264,6 +377,7 @@ proptest! {
                 .into_iter()
                 .map(|(words, from, to)| Band { from, to, words })
                 .collect(),
+            folds,
             ends: None,
             remarks: Vec::new(),
         }.figure())?;
@@ -280,6 +394,7 @@ fn demo_distribution(shear: &[f64]) -> Figure {
         mean_shear_mpa: Some(4.0),
         left_end: "cut face",
         right_end: "end of the insert",
+        system: System::Metric,
     }
     .figure()
 }

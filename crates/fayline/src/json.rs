@@ -115,7 +115,26 @@ fn sheet(sheet: &Sheet) -> Value {
             })
         })
         .collect();
-    json!({ "joint": sheet.joint, "x_mm": sheet.x_mm, "half_gap_mm": sheet.half_gap_mm, "faces": faces })
+    let beads = sheet.beads.as_ref().map(|beads| {
+        let lines = beads.lines.iter().map(|bead| {
+            json!({
+                "face": bead.face,
+                "x_mm": bead.x_mm,
+                "s_mm": bead.s_mm,
+                "section_mm2": bead.section_mm2,
+                "spacing_mm": bead.spacing_mm,
+            })
+        });
+        json!({ "lines": lines.collect::<Vec<_>>(), "allowance": beads.allowance })
+    });
+    json!({
+        "joint": sheet.joint,
+        "x_mm": sheet.x_mm,
+        "half_gap_mm": sheet.half_gap_mm,
+        "round": sheet.round,
+        "faces": faces,
+        "beads": beads,
+    })
 }
 
 fn field(field: &Field) -> Value {

@@ -74,12 +74,16 @@ fn unit_check_ends_with_the_status_of_the_job() {
             "method = \"EN 1999-1-1\"\nservice = { coldest = \"23 °C\", hottest = \"23 °C\", humid = false }",
         )
         .replace(
-            "standoff_beads = \"0.25 mm\"",
+            "standoff_beads   = \"0.25 mm\"",
             "standoff_beads = \"0.25 mm\"\nby_temperature = [{ at = \"23 °C\", strength = 1.0, toughness = 1.0 }]\n\
              glass_transition = [{ cured_at = \"23 °C\", value = \"62 °C\" }]",
         );
     let job = folder.path().join("met.toml");
-    std::fs::write(&job, format!("{met}\n[bond_day]\ntemperature = \"23 °C\"\n")).expect("written");
+    std::fs::write(
+        &job,
+        format!("{met}\n[factors]\nadhesive = 1.5\n\n[bond_day]\ntemperature = \"23 °C\"\n"),
+    )
+    .expect("written");
     assert_eq!(check(&["met.toml"]), 1, "the bond day has no cure data");
     assert_eq!(check(&["met.toml", "--stage", "join"]), 0);
 }

@@ -15,6 +15,7 @@ use crate::tables::{Adhesive, BondDay, CureRow, Joint, Lap, Material, PlateRivet
 const RESERVED_CASES: &[&str] = &[
     "bond_lost_factor",
     "bond_lost_plastic_factor",
+    "capacity_displacement",
     "capacity_factor",
     "capacity_factor_free",
     "capacity_factor_held",
@@ -33,13 +34,19 @@ const RESERVED_CASES: &[&str] = &[
     "mean_shear",
     "member",
     "onset_factor",
+    "overlap_helps_to",
     "overlap_needed",
+    "parts_reserve",
     "peak_peel",
     "peak_shear",
     "peak_shear_free",
     "peak_shear_held",
     "reserve",
     "rivet_share",
+    "spent_opening",
+    "spent_plates",
+    "spent_rivets",
+    "spent_shear",
     "stiffness",
     "tsai_oplinger_morton_peak_shear",
     "volkersen_peak_shear",
@@ -257,8 +264,34 @@ fn check_lap(lap: &Lap, tables: &Tables, problems: &mut Vec<Problem>) {
     }
     thinner_than_beads(&lap.bondline, &lap.adhesive, tables, problems);
     plate_rivets(&lap.rivets, &lap.overlap, tables, problems);
+    check_voids(lap, problems);
     for (name, _) in &lap.loads.items {
         case_name(name, &lap.loads.key, problems);
+    }
+}
+
+/// Refuses voids that do not follow each other from left to right within the overlap.
+fn check_voids(lap: &Lap, problems: &mut Vec<Problem>) {
+    let mut end_mm = 0.0;
+    for void in lap.voids.get().map_or(&[][..], Vec::as_slice) {
+        let (Some(from), Some(to)) = (void.from.get(), void.to.get()) else { continue };
+        if from.mm() < end_mm {
+            let expected = "voids one after another from the left end of the overlap";
+            refuse(&void.from, "a void begins before the one before it ends", expected, problems);
+        }
+        if to.mm() <= from.mm() {
+            refuse(
+                &void.to,
+                "a void ends where it begins, or before",
+                "an end beyond its beginning",
+                problems,
+            );
+        }
+        if let Some(overlap) = lap.overlap.get().filter(|overlap| to.mm() > overlap.mm()) {
+            let expected = format!("at most {} from the left end, the overlap", print(*overlap));
+            refuse(&void.to, "a void reaches beyond the overlap", expected, problems);
+        }
+        end_mm = f64::max(end_mm, to.mm());
     }
 }
 

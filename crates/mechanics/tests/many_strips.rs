@@ -66,11 +66,7 @@ fn law_same_seed_same_bytes_on_any_number_of_threads() {
         let all = many(24, threads, &Control::default(), joint, |outcome| format!("{outcome:?}"));
         assert_eq!(all.iter().filter(|answer| answer.is_err()).count(), 1);
         assert!(all[5].is_err());
-        all.into_iter()
-            .map(|answer| answer.unwrap_or_default())
-            .collect::<Vec<String>>()
-            .concat()
-            .into_bytes()
+        all.into_iter().map(Result::unwrap_or_default).collect::<Vec<String>>().concat().into_bytes()
     };
     let one = bytes(1);
     assert!(bytes(2) == one && bytes(3) == one);
@@ -80,7 +76,7 @@ fn law_same_seed_same_bytes_on_any_number_of_threads() {
 }
 
 fn capacity(joint: &Joint) -> f64 {
-    let outcome = run(joint, &Control::default()).unwrap();
+    let outcome = run(joint, &Control::default()).expect("a joint");
     outcome.capacity.unwrap_or_else(|| panic!("no capacity: {:?}", outcome.end)).factor
 }
 

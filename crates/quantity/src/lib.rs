@@ -23,6 +23,7 @@ mod number;
 mod parse;
 mod print;
 mod reference;
+mod scale;
 mod symbol;
 mod typed;
 mod unit;
@@ -33,6 +34,7 @@ pub use money::{Currency, Money, ParseMoneyError};
 pub use parse::{is_unit, parse};
 pub use print::{System, print, print_exact};
 pub use reference::{AcceptedUnit, units};
+pub use scale::Scale;
 pub use typed::{
     Acceleration, ActivationEnergy, Angle, Area, Density, ElectricPotential, Energy, Factor, Force, Length,
     LineLoad, Mass, Moment, Quantity, Rate, SecondMoment, Speed, Stiffness, Stress, Temperature,

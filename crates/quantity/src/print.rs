@@ -67,7 +67,7 @@ fn on_ladder(value: f64, kind: Kind, ladder: &[Rung]) -> Option<String> {
 }
 
 /// The units of a kind from the smallest to the greatest.
-fn ladder(kind: Kind, system: System) -> &'static [Rung] {
+pub(crate) fn ladder(kind: Kind, system: System) -> &'static [Rung] {
     match system {
         System::Metric => metric(kind),
         System::Imperial => imperial(kind),

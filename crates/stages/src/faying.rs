@@ -324,6 +324,25 @@ pub(crate) fn areas(joint: &Joint, tables: &Tables) -> Known<Vec<BondedArea>> {
     }
 }
 
+/// The bondline of a joint, mm: on one face where it is a box.
+pub(crate) fn bondline_mm(joint: &Joint, face: Option<Face>, tables: &Tables) -> Known<f64> {
+    let of_box = |geometry: &Geometry| {
+        face.map_or_else(|| geometry.governing_bondline_mm(), |face| geometry.bondline_mm(face))
+    };
+    match joint {
+        Joint::Lap(lap) => given_bondline_mm(&lap.bondline, &lap.adhesive, tables),
+        Joint::DoubleLap(lap) => given_bondline_mm(&lap.bondline, &lap.adhesive, tables),
+        Joint::Disc(disc) => given_bondline_mm(&disc.bondline, &disc.adhesive, tables),
+        Joint::Tube(tube) => Ok(Ring::of(tube)?.bondline_mm),
+        Joint::Socket(socket) => {
+            Geometry::of_socket(socket, tables).as_ref().map(of_box).map_err(Lack::clone)
+        }
+        Joint::Sleeve(sleeve) => {
+            Geometry::of_sleeve(sleeve, tables).as_ref().map(of_box).map_err(Lack::clone)
+        }
+    }
+}
+
 /// The bondline of flat parts, mm: as given, or else the standoff beads.
 pub(crate) fn given_bondline_mm(
     bondline: &Entry<Length>,

@@ -1,5 +1,6 @@
 //! The stages of a job, one module each, and [`assess`], the only way from a job to its findings.
 
+mod beads;
 mod bond_day;
 mod coupons;
 mod faying;
@@ -17,13 +18,16 @@ pub use results::Results;
 /// What is asked of an assessment, beside the job.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Ask {
-    /// Elements along the overlap of each strip.
+    /// Elements along the overlap of each linear strip.
     pub strip_elements: u32,
+    /// Whether bonds are loaded until they give way. It takes most of the time; without, the findings and numbers that
+    /// come of it are left out.
+    pub to_failure: bool,
 }
 
 impl Default for Ask {
     fn default() -> Self {
-        Self { strip_elements: 120 }
+        Self { strip_elements: 120, to_failure: true }
     }
 }
 

@@ -46,7 +46,8 @@ impl Results {
     /// Puts a field under a registered name; cells that are not finite are left out.
     pub(crate) fn put_field(&mut self, name: &Name, joint: &str, case: &str, cells: Vec<Cell>) {
         let cells = cells.into_iter().filter(|cell| cell.value.is_finite()).collect();
-        let field = Field { joint: joint.to_owned(), what: name.meaning, unit: name.unit, cells };
+        let field =
+            Field { joint: joint.to_owned(), what: name.meaning, unit: name.unit, kind: name.kind, cells };
         self.fields.insert(name.fill(&[joint, case]), field);
     }
 

@@ -1,18 +1,40 @@
 //! The sheet of each joint: its faying surfaces laid flat.
 
-use assessment::{Known, Patch, Sheet, SheetFace, SheetHole};
+use assessment::{Beads, Known, Patch, Sheet, SheetFace, SheetHole};
 use job::tables::{Face, Joint, Lap, PlateRivets, Rivets, Tables};
 use job::{Entry, Job, Needed};
 use quantity::Length;
 
-use crate::Results;
-use crate::faying::{Geometry, Ring};
+use crate::faying::{self, Geometry, Ring};
+use crate::{Results, beads};
 
 /// Puts the sheets of all joints; what a joint lacks for its sheet, its findings say.
 pub(crate) fn run(job: &Job, results: &mut Results) {
     for (name, joint) in job.tables.joints.iter() {
-        results.sheets.extend(of(name, joint, &job.tables));
+        let laid = of(name, joint, &job.tables);
+        results.sheets.extend(laid.map(|sheet| with_beads(sheet, joint, &job.tables)));
     }
+}
+
+/// The sheet with the beads of adhesive on it, where the bondline is known and the patches are straight.
+fn with_beads(sheet: Sheet, joint: &Joint, tables: &Tables) -> Sheet {
+    if sheet.round {
+        return sheet;
+    }
+    let day = tables.bond_day.get();
+    let given = day.and_then(|day| day.squeeze_out.get().copied());
+    let allowance = given.unwrap_or(process::volume::COMMON_SQUEEZE_OUT);
+    let mut lines = Vec::new();
+    for (index, face) in sheet.faces.iter().enumerate() {
+        let Ok(bondline_mm) = faying::bondline_mm(joint, FACES.get(index).map(|(face, ..)| *face), tables)
+        else {
+            return sheet;
+        };
+        lines.extend(
+            face.bonded.iter().flat_map(|patch| beads::on_patch(index, patch, bondline_mm, allowance)),
+        );
+    }
+    Sheet { beads: Some(Beads { lines, allowance }), ..sheet }
 }
 
 fn of(name: &str, joint: &Joint, tables: &Tables) -> Known<Sheet> {
@@ -32,7 +54,8 @@ fn of(name: &str, joint: &Joint, tables: &Tables) -> Known<Sheet> {
         Joint::Disc(disc) => {
             // A disc is flat already; its sheet is the square around it.
             let diameter = disc.diameter.need()?.mm();
-            Ok(one_face(name, "the square around the disc", diameter, diameter, Vec::new()))
+            let square = one_face(name, "the square around the disc", diameter, diameter, Vec::new());
+            Ok(Sheet { round: true, along: "across the disc from its left edge", ..square })
         }
     }
 }
@@ -60,7 +83,9 @@ fn one_face(joint: &str, name: &'static str, width_mm: f64, overlap_mm: f64, hol
         along: "along the overlap from its left end",
         x_mm: [0.0, overlap_mm],
         half_gap_mm: None,
+        round: false,
         faces: vec![SheetFace { name, width_mm, up: 1.0, bonded: vec![bonded], holes }],
+        beads: None,
     }
 }
 
@@ -120,7 +145,9 @@ fn of_boxes(name: &str, geometry: &Geometry, rivets: &Entry<Rivets>, tables: &Ta
         },
         x_mm: if geometry.both_sides { [-end, end] } else { [gap, end] },
         half_gap_mm: geometry.both_sides.then_some(gap),
+        round: false,
         faces: faces.to_vec(),
+        beads: None,
     }
 }
 

@@ -68,7 +68,6 @@ fn law(inputs: &Inputs<'_>, strip: &Strip) -> Result<Law, InputError> {
         // The toughness is S h (γ_f − S/2G).
         strain_at_failure: toughness_n_mm / (strength_mpa * layer_mm)
             + 0.5 * strength_mpa / strip.adhesive.shear_modulus_mpa,
-        tensile_strength_mpa: None,
     });
     inputs.word("law", &[("softening", softening), ("level", level)])
 }

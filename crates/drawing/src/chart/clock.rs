@@ -107,6 +107,7 @@ impl CureClock<'_> {
                 .iter()
                 .map(|(from, to, words)| Band { from: *from, to: *to, words: (*words).into() })
                 .collect(),
+            folds: Vec::new(),
             ends: None,
             remarks,
         }

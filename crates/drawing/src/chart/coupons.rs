@@ -1,5 +1,8 @@
 //! Witness coupons: every value in order, and what is made of them.
 
+use quantity::{Kind, Scale, System};
+
+use super::around::greatest;
 use super::plot::{Axis, Dot, DotKind, Flag, Growth, Level, Plot, Tick, Ticks};
 use super::scale::Range;
 use super::{count, drawable, rounded};
@@ -40,6 +43,8 @@ pub struct Coupons<'a> {
     pub bound: Option<NamedStrength<'a>>,
     /// Characteristic value; a dotted line.
     pub characteristic: Option<NamedStrength<'a>>,
+    /// In which units it is drawn.
+    pub system: System,
 }
 
 impl Coupons<'_> {
@@ -47,10 +52,12 @@ impl Coupons<'_> {
     /// need not start at zero: the points are compared with each other and the lines.
     pub fn figure(&self) -> Figure {
         let place = |k: usize| count(k + 1);
+        let stress = self.scale();
+        let printed = |mpa: f64| rounded(stress.value(mpa), 3);
         let mut dots = Vec::new();
         let mut flags = Vec::new();
         for (k, coupon) in self.coupons.iter().enumerate() {
-            let at = [place(k), coupon.strength_mpa];
+            let at = [place(k), stress.value(coupon.strength_mpa)];
             dots.push(Dot {
                 at,
                 kind: if coupon.notable.is_some() { DotKind::Open } else { DotKind::Filled },
@@ -59,7 +66,7 @@ impl Coupons<'_> {
             if let Some(notable) = coupon.notable {
                 flags.push(Flag {
                     x: at[0],
-                    y: Some(coupon.strength_mpa).filter(|s| drawable(*s)),
+                    y: Some(at[1]).filter(|s| drawable(*s)),
                     words: format!("{}: {notable}", coupon.name),
                 });
             }
@@ -70,8 +77,8 @@ impl Coupons<'_> {
             .filter_map(|(named, pen)| {
                 let named = named?;
                 Some(Level {
-                    words: format!("{} {}\u{a0}MPa", named.words, rounded(named.strength_mpa, 3)),
-                    y: named.strength_mpa,
+                    words: format!("{} {}\u{a0}{}", named.words, printed(named.strength_mpa), stress.unit()),
+                    y: stress.value(named.strength_mpa),
                     pen,
                 })
             })
@@ -82,11 +89,11 @@ impl Coupons<'_> {
         let room = Range::of(drawn.filter(|value| drawable(*value)))
             .map(|range| range.padded(0.05))
             .map_or_else(Vec::new, |range| vec![range.lo, range.hi]);
-        let values: Vec<String> = self.coupons.iter().map(|coupon| rounded(coupon.strength_mpa, 3)).collect();
+        let values: Vec<String> = self.coupons.iter().map(|coupon| printed(coupon.strength_mpa)).collect();
         let mut told = vec![if values.is_empty() {
             "No coupons".to_owned()
         } else {
-            format!("Coupons {} MPa", values.join(", "))
+            format!("Coupons {} {}", values.join(", "), stress.unit())
         }];
         told.extend(levels.iter().map(|level| level.words.clone()));
         told.extend(flags.iter().map(|flag| flag.words.clone()));
@@ -101,28 +108,43 @@ impl Coupons<'_> {
                 ticks: Ticks::Given(self.steps()),
                 growth: Growth::Even,
             },
-            y: Axis { label: "MPa".into(), include: room, ticks: Ticks::Rounded, growth: Growth::Even },
+            y: Axis {
+                label: stress.unit().into(),
+                include: room,
+                ticks: Ticks::Rounded,
+                growth: Growth::Even,
+            },
             curves: Vec::new(),
             dots,
             levels,
             flags,
             bands: Vec::new(),
+            folds: Vec::new(),
             ends: None,
             remarks: Vec::new(),
         }
         .figure()
     }
 
+    /// The unit of the greatest strength.
+    fn scale(&self) -> Scale {
+        let lines = [self.mean, self.bound, self.characteristic].into_iter().flatten();
+        let strengths = self.coupons.iter().map(|coupon| coupon.strength_mpa);
+        let strengths = strengths.chain(lines.map(|line| line.strength_mpa));
+        Scale::of(greatest(strengths), Kind::Stress, self.system)
+    }
+
     /// Under each coupon its name and strength; where that is too much only names, then every
     /// second, fifth, tenth … name.
     fn steps(&self) -> Vec<Vec<Tick>> {
+        let stress = self.scale();
         let every = |stride: usize, with_values: bool| {
             let coupons = self.coupons.iter().enumerate().step_by(stride);
             coupons
                 .map(|(k, coupon)| {
                     let mut lines = vec![coupon.name.to_owned()];
                     if with_values {
-                        lines.push(rounded(coupon.strength_mpa, 3));
+                        lines.push(rounded(stress.value(coupon.strength_mpa), 3));
                     }
                     Tick { at: count(k + 1), lines }
                 })

@@ -1,5 +1,8 @@
 //! Shear and peel along an overlap.
 
+use quantity::{Kind, Scale, System};
+
+use super::around::greatest;
 use super::plot::{Axis, Curve, Dot, DotKind, Flag, Growth, Level, Plot, Ticks};
 use super::{drawable, rounded};
 use crate::figure::{Figure, Pen};
@@ -27,11 +30,16 @@ pub struct Distribution<'a> {
     pub left_end: &'a str,
     /// Name of the other end.
     pub right_end: &'a str,
+    /// In which units it is drawn.
+    pub system: System,
 }
 
 impl Distribution<'_> {
     /// Draws it: both curves from zero, their greatest magnitudes flagged, the mean as a level.
     pub fn figure(&self) -> Figure {
+        let length = Scale::of(greatest(self.x_mm.iter().copied()), Kind::Length, self.system);
+        let stresses = self.shear_mpa.iter().chain(self.peel_mpa).copied().chain(self.mean_shear_mpa);
+        let stress = Scale::of(greatest(stresses), Kind::Stress, self.system);
         let mut curves = Vec::new();
         let mut dots = Vec::new();
         let mut flags = Vec::new();
@@ -41,22 +49,27 @@ impl Distribution<'_> {
             ("peel", self.peel_mpa, Pen::AccentDashed, DotKind::Open),
         ];
         for (words, values, pen, kind) in both {
-            let points: Vec<[f64; 2]> = self.x_mm.iter().zip(values).map(|(x, value)| [*x, *value]).collect();
+            let points: Vec<[f64; 2]> = self
+                .x_mm
+                .iter()
+                .zip(values)
+                .map(|(x, value)| [length.value(*x), stress.value(*value)])
+                .collect();
             let peaks = peaks(&points);
             if let Some([_, value]) = peaks.first() {
                 let places: Vec<String> =
-                    peaks.iter().map(|[x, _]| format!("{}\u{a0}mm", rounded(*x, 3))).collect();
-                let value = rounded(*value, 3);
+                    peaks.iter().map(|[x, _]| format!("{}\u{a0}{}", rounded(*x, 3), length.unit())).collect();
+                let value = format!("{}\u{a0}{}", rounded(*value, 3), stress.unit());
                 let at = places.join(" and ");
                 for (peak, place) in peaks.iter().zip(&places) {
                     dots.push(Dot { at: *peak, kind, pen: Pen::Accent });
                     flags.push(Flag {
                         x: peak[0],
                         y: Some(peak[1]),
-                        words: format!("peak {words} {value}\u{a0}MPa at\u{a0}{place}"),
+                        words: format!("peak {words} {value} at\u{a0}{place}"),
                     });
                 }
-                told.push(format!("peak {words} {value} MPa at {at}"));
+                told.push(format!("peak {words} {value} at {at}"));
             }
             curves.push(Curve { words: words.into(), pen, points });
         }
@@ -64,8 +77,8 @@ impl Distribution<'_> {
             .mean_shear_mpa
             .iter()
             .map(|mean| Level {
-                words: format!("mean shear {}\u{a0}MPa", rounded(*mean, 3)),
-                y: *mean,
+                words: format!("mean shear {}\u{a0}{}", rounded(stress.value(*mean), 3), stress.unit()),
+                y: stress.value(*mean),
                 pen: Pen::Fold,
             })
             .collect();
@@ -79,13 +92,24 @@ impl Distribution<'_> {
             name: self.name.into(),
             title: self.title.into(),
             desc,
-            x: Axis { label: "mm".into(), include: Vec::new(), ticks: Ticks::Tight, growth: Growth::Even },
-            y: Axis { label: "MPa".into(), include: vec![0.0], ticks: Ticks::Rounded, growth: Growth::Even },
+            x: Axis {
+                label: length.unit().into(),
+                include: Vec::new(),
+                ticks: Ticks::Tight,
+                growth: Growth::Even,
+            },
+            y: Axis {
+                label: stress.unit().into(),
+                include: vec![0.0],
+                ticks: Ticks::Rounded,
+                growth: Growth::Even,
+            },
             curves,
             dots,
             levels,
             flags,
             bands: Vec::new(),
+            folds: Vec::new(),
             ends: Some([self.left_end.into(), self.right_end.into()]),
             remarks: Vec::new(),
         }
@@ -95,7 +119,7 @@ impl Distribution<'_> {
 
 /// Places of the greatest magnitude: the first, and the last if it is as great and of the same
 /// sign. A field without any stress has none.
-fn peaks(points: &[[f64; 2]]) -> Vec<[f64; 2]> {
+pub(super) fn peaks(points: &[[f64; 2]]) -> Vec<[f64; 2]> {
     let drawn = || points.iter().filter(|p| p.iter().all(|v| drawable(*v)));
     let greatest = drawn().map(|p| p[1].abs()).fold(0.0, f64::max);
     if greatest == 0.0 {

@@ -8,6 +8,8 @@
 //! Any data gives a figure. A value that is infinite, not a number or beyond [`GREATEST`] is not
 //! drawn, and the figure says how many were not.
 
+mod around;
+mod by_overlap;
 mod clock;
 mod coupons;
 mod distribution;
@@ -17,6 +19,8 @@ mod plot;
 mod scale;
 mod words;
 
+pub use around::{Around, Round, Side};
+pub use by_overlap::{ByOverlap, Reserves};
 pub use clock::{CureClock, Milestone};
 pub use coupons::{Coupon, Coupons, NamedStrength};
 pub use distribution::Distribution;

@@ -118,10 +118,10 @@ fn chosen<'a>(assessment: &'a Assessment, joint: Option<&str>) -> Result<&'a She
 
 /// The sheet, with a field where one is asked for.
 fn drawn(assessment: &Assessment, laid: &Sheet, field: Option<&str>) -> Result<Figure, Stop> {
-    let Some(name) = field else { return Ok(sheet::figure(laid, None)) };
+    let Some(name) = field else { return Ok(sheet::figure(laid, None, assessment.system)) };
     let of_joint = |joint: &str| joint == laid.joint;
     match assessment.fields.get_key_value(name).filter(|(_, field)| of_joint(&field.joint)) {
-        Some((name, field)) => Ok(sheet::figure(laid, Some((name.as_str(), field)))),
+        Some((name, field)) => Ok(sheet::figure(laid, Some((name.as_str(), field)), assessment.system)),
         None => {
             let known = assessment.fields.iter().filter(|(_, field)| of_joint(&field.joint));
             let known: Vec<&str> = known.map(|(name, _)| name.as_str()).collect();

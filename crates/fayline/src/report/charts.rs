@@ -1,5 +1,9 @@
 //! Which charts a report has, made from the series and quantities of an assessment.
 
+mod failure;
+mod overlap;
+mod perimeter;
+
 use std::collections::BTreeMap;
 
 use assessment::{Assessment, Finding, Name, Series, Stage, Verdict, names};
@@ -9,6 +13,7 @@ use drawing::chart::{
 };
 use drawing::figure::{Figure, Pen};
 use drawing::{look, sheet};
+use quantity::{Kind, Scale};
 
 /// The mark and colour of a verdict.
 pub(super) fn look_of(verdict: Verdict) -> look::Verdict {
@@ -68,6 +73,9 @@ pub(super) fn of(assessment: &Assessment, stage: Stage) -> Vec<Figure> {
         Stage::Join => {
             let draw = |parts: &[&str], series: &Series| distribution(assessment, parts, series);
             let mut figures = each(assessment, &names::SHEAR, draw);
+            figures.extend(failure::figures(assessment));
+            figures.extend(perimeter::figures(assessment));
+            figures.extend(overlap::figures(assessment));
             figures.extend(diagrams(assessment));
             figures.extend(sheets(assessment));
             figures
@@ -100,29 +108,42 @@ fn diagrams(assessment: &Assessment) -> Vec<Figure> {
 }
 
 fn diagram(assessment: &Assessment, member: &str, case: &str) -> Figure {
-    /// Newton millimetres in a kilonewton metre.
-    const PER_KN_M: f64 = 1e6;
     let lines = [
         (&names::DIAGRAM_MOMENT_Y, "moment about y", Pen::Accent),
         (&names::DIAGRAM_MOMENT_Z, "moment about z", Pen::AccentDashed),
         (&names::DIAGRAM_TORQUE, "torque", Pen::Thin),
     ];
-    let curves = lines.into_iter().filter_map(|(name, words, pen)| {
-        let series = assessment.series.get(&name.fill(&[member, case]))?;
-        let points = series.x.values.iter().zip(&series.y.values).map(|(x, y)| [*x, y / PER_KN_M]);
-        Some(Curve { words: words.to_owned(), pen, points: points.collect() })
+    let known: Vec<(&Series, &str, Pen)> = lines
+        .into_iter()
+        .filter_map(|(name, words, pen)| {
+            Some((assessment.series.get(&name.fill(&[member, case]))?, words, pen))
+        })
+        .collect();
+    let greatest = |values: &dyn Fn(&Series) -> &Vec<f64>| {
+        let all = known.iter().flat_map(|(series, ..)| values(series));
+        all.map(|value| value.abs()).fold(0.0, f64::max)
+    };
+    let length = Scale::of(greatest(&|series| &series.x.values), Kind::Length, assessment.system);
+    let moment = Scale::of(greatest(&|series| &series.y.values), Kind::Moment, assessment.system);
+    let curves = known.iter().map(|(series, words, pen)| {
+        let points = series.x.values.iter().zip(&series.y.values);
+        let points = points.map(|(x, y)| [length.value(*x), moment.value(*y)]).collect();
+        Curve { words: (*words).to_owned(), pen: *pen, points }
     });
+    let axis =
+        |unit: &str, ticks| Axis { label: unit.to_owned(), include: vec![0.0], ticks, growth: Growth::Even };
     Plot {
         name: format!("diagram-{member}-{case}"),
         title: format!("{member}, {case}: moments and torque along the member"),
         desc: "Resultants of all forces beyond each station, in the member's local axes.".to_owned(),
-        x: Axis { label: "mm".to_owned(), include: vec![0.0], ticks: Ticks::Tight, growth: Growth::Even },
-        y: Axis { label: "kN m".to_owned(), include: vec![0.0], ticks: Ticks::Rounded, growth: Growth::Even },
+        x: axis(length.unit(), Ticks::Tight),
+        y: axis(moment.unit(), Ticks::Rounded),
         curves: curves.collect(),
         dots: Vec::new(),
         levels: Vec::new(),
         flags: Vec::new(),
         bands: Vec::new(),
+        folds: Vec::new(),
         ends: Some(["beginning of the member".to_owned(), "end".to_owned()]),
         remarks: Vec::new(),
     }
@@ -134,14 +155,16 @@ fn diagram(assessment: &Assessment, member: &str, case: &str) -> Figure {
 fn sheets(assessment: &Assessment) -> Vec<Figure> {
     let mut figures = Vec::new();
     for laid in &assessment.sheets {
-        figures.push(sheet::figure(laid, None));
+        figures.push(sheet::figure(laid, None, assessment.system));
         for name in names::FIELDS {
             let of_joint = assessment
                 .fields
                 .iter()
                 .filter(|(dotted, field)| field.joint == laid.joint && name.matches(dotted));
             let worst = of_joint.max_by(|a, b| a.1.greatest().total_cmp(&b.1.greatest()));
-            figures.extend(worst.map(|(dotted, field)| sheet::figure(laid, Some((dotted.as_str(), field)))));
+            figures.extend(worst.map(|(dotted, field)| {
+                sheet::figure(laid, Some((dotted.as_str(), field)), assessment.system)
+            }));
         }
     }
     figures
@@ -175,6 +198,7 @@ fn distribution(assessment: &Assessment, parts: &[&str], shear: &Series) -> Figu
         mean_shear_mpa: number(assessment, &names::MEAN_SHEAR, &[joint, case]),
         left_end: "left end",
         right_end: "right end",
+        system: assessment.system,
     }
     .figure()
 }
@@ -231,6 +255,7 @@ fn coupons(assessment: &Assessment, parts: &[&str], strengths: &Series) -> Figur
         mean: named(&names::COUPON_MEAN, "mean"),
         bound: named(&names::B_BASIS, "90/95 bound"),
         characteristic: named(&names::CHARACTERISTIC, "characteristic"),
+        system: assessment.system,
     }
     .figure()
 }

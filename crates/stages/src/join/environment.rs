@@ -1,11 +1,11 @@
 //! Hot, cold and wet, and the glass transition.
 
-use assessment::{Basis, Finding, Known, Lack, Measure, Verdict};
+use assessment::{Basis, Finding, Known, Lack, Measure, Name, Verdict, names};
 use job::tables::Service;
 use quantity::{Kind, Temperature};
 
 use super::adhesive::{glass_transition_c, temperature_share};
-use super::nominal::{Nominal, Shear, longer_overlap};
+use super::nominal::{Nominal, ROOM_C, Shear, longer_overlap};
 use super::subject::{Case, Subject};
 use crate::Results;
 use crate::bond_day::BondDay;
@@ -13,25 +13,31 @@ use crate::bond_day::BondDay;
 /// How far the glass transition should lie above the hottest service: 50 °F.
 const MARGIN_K: f64 = 28.0;
 
-/// The reserve of the bond at the ends of service.
+/// The reserve of the bond at the ends of service; gives the shares of the strength there, by the series they make.
 pub(super) fn find(
     subject: &Subject<'_>,
     case: &Case<'_>,
     nominal: &Known<Nominal>,
     shear: &Shear<'_>,
     results: &mut Results,
-) {
+) -> Vec<(&'static Name, f64)> {
+    let mut shares = Vec::new();
     // Where the bond cannot be judged at 23 °C it cannot be judged anywhere else; one finding says so.
-    let Ok(nominal) = nominal else { return };
+    let Ok(nominal) = nominal else { return shares };
     if !case.is_required() {
-        return;
+        return shares;
     }
     let Some(service) = service(subject) else {
         without_service(subject, case, results);
-        return;
+        return shares;
     };
-    for (end, word, entry) in [("hot", "hottest", &service.hottest), ("cold", "coldest", &service.coldest)] {
+    let ends = [
+        ("hot", "hottest", &service.hottest, &names::RESERVE_BY_OVERLAP_HOT),
+        ("cold", "coldest", &service.coldest, &names::RESERVE_BY_OVERLAP_COLD),
+    ];
+    for (end, word, entry, series) in ends {
         let share = at(subject, entry, results);
+        shares.extend(share.iter().map(|(_, share)| (series, *share)));
         let finding = started(subject, case, &format!("bond_{end}"));
         results.findings.push(match share {
             Ok((celsius, share)) => judged(
@@ -53,12 +59,21 @@ pub(super) fn find(
         let finding = started(subject, case, "bond_wet");
         let share = subject.adhesive().and_then(|adhesive| Ok(*adhesive.wet_strength.need()?));
         results.findings.push(match share {
-            Ok(share) => judged(finding, subject, nominal, share, shear, results, "wet at 23 °C"),
+            Ok(share) => judged(
+                finding,
+                subject,
+                nominal,
+                share,
+                shear,
+                results,
+                &format!("wet at {}", results.print(ROOM_C, Kind::Temperature)),
+            ),
             Err(lack) => {
                 finding.unknown("Whether the bond carries this wet cannot be told.".to_owned(), lack)
             }
         });
     }
+    shares
 }
 
 /// A job that does not say in which conditions the part serves.

@@ -6,11 +6,11 @@ use job::{Absent, Job, Needed};
 use mechanics::bondline::Bondline;
 use mechanics::strip;
 
-use super::adhesive::Values;
+use super::adhesive::{Data, Values};
 use super::nominal::Shear;
 use super::plates::{self, Plate};
 use super::subject::{Case, Subject};
-use super::{about, capacity, environment, nominal, plate_rivets, stresses};
+use super::{about, capacity, environment, nominal, overlap, plate_rivets, stresses};
 use crate::bond_day::BondDay;
 use crate::faying::given_bondline_mm;
 use crate::{Ask, Results};
@@ -57,7 +57,9 @@ fn under(built: &Built<'_>, case: &Case<'_>, load: &Load, ask: &Ask, results: &m
     let at_overlap = |overlap_mm: f64| line.clone().map(|line| line / overlap_mm);
     let shear = Shear { now_mpa: shear, at_overlap: &at_overlap };
     let nominal = nominal::find(subject, case, &shear, &data, results);
-    capacity::single_lap(built, case, &demand, &data, results);
+    if ask.to_failure {
+        capacity::single_lap(built, case, &demand, &data, results);
+    }
     if let Ok(demand) = &demand {
         let force_n_mm = demand.axial_n / demand.width_mm;
         let plate =
@@ -65,7 +67,12 @@ fn under(built: &Built<'_>, case: &Case<'_>, load: &Load, ask: &Ask, results: &m
         let plates = [plate("upper", &built.lap.upper, 0), plate("lower", &built.lap.lower, 1)];
         plates::find(subject, case, &plates, results);
     }
-    environment::find(subject, case, &nominal, &shear, results);
+    let conditions = environment::find(subject, case, &nominal, &shear, results);
+    let peak_at = |overlap_mm: f64| {
+        let demand = Demand { overlap_mm, ..demand.clone()? };
+        built.peak_shear_mpa(&data, &demand, ask)
+    };
+    overlap::put(subject, case, &nominal, &shear, &conditions, Some(&peak_at), results);
     let force = demand.as_ref().map(|demand| demand.axial_n.hypot(demand.shear_n)).map_err(Lack::clone);
     let wall = |plate| riveted_wall(subject.tables, plate, 1.0);
     let plates = || -> Known<plate_rivets::Plates> {
@@ -91,6 +98,7 @@ pub(super) fn riveted_wall(
 }
 
 /// Forces of a load case on a lap, as written.
+#[derive(Clone)]
 pub(super) struct Demand {
     /// Force along the overlap, N.
     pub(super) axial_n: f64,
@@ -165,6 +173,18 @@ impl Built<'_> {
             layer: values.layer(self.subject.bondline_mm.clone()?)?,
             overlap_mm: self.lap.overlap.need()?.mm(),
         })
+    }
+
+    /// The greatest shear of the strip under a demand, MPa.
+    fn peak_shear_mpa(&self, data: &Known<Data>, demand: &Demand, ask: &Ask) -> Known<f64> {
+        match data {
+            Ok(Data::Given(values)) => {
+                let answer = strip::solve(&self.strip(values, demand, ask)?);
+                Ok(answer.map_err(|failure| failed(&failure))?.peak_shear.value_mpa.abs())
+            }
+            Ok(Data::Class { keys, .. }) => Err(Lack::Missing { keys: keys.clone() }),
+            Err(lack) => Err(lack.clone()),
+        }
     }
 
     /// The lap as a strip under a demand.

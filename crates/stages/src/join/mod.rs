@@ -9,6 +9,7 @@ mod environment;
 mod lap;
 mod member;
 mod nominal;
+mod overlap;
 mod plate_rivets;
 mod plates;
 mod stresses;
@@ -16,6 +17,9 @@ mod subject;
 mod surface;
 mod taken;
 mod tube;
+
+#[cfg(test)]
+pub(crate) use capacity::peak as peak_of;
 
 use job::Job;
 use job::tables::Joint;
@@ -30,7 +34,7 @@ pub(crate) fn run(job: &Job, bond_day: &BondDay, ask: &Ask, results: &mut Result
     for (name, joint) in job.tables.joints.iter() {
         match joint {
             Joint::Lap(lap) => lap::run(job, name, lap, bond_day, ask, results),
-            Joint::DoubleLap(lap) => double_lap::run(job, name, lap, bond_day, results),
+            Joint::DoubleLap(lap) => double_lap::run(job, name, lap, bond_day, ask, results),
             Joint::Tube(tube) => tube::run(job, name, tube, bond_day, results),
             Joint::Disc(disc) => disc::run(job, name, disc, bond_day, results),
             Joint::Socket(socket) => member::run_socket(job, name, socket, bond_day, ask, results),

@@ -12,6 +12,9 @@ use crate::Results;
 /// Partial factor of EN 1999-1-1:2007, 8.6.3 for adhesive joints (from memory).
 pub(super) const GAMMA_MA: f64 = 3.0;
 
+/// The temperature at which an adhesive's strength is given, °C.
+pub(super) const ROOM_C: f64 = 23.0;
+
 /// The nominal shear of a case: as the joint is, and at another overlap.
 pub(super) struct Shear<'a> {
     /// As the joint is, MPa.
@@ -50,6 +53,11 @@ impl Nominal {
 
     pub(super) fn demand_mpa(&self) -> f64 {
         self.shear_mpa * self.factor.0
+    }
+
+    /// The same check under another nominal shear (MPa).
+    pub(super) fn with_shear(&self, shear_mpa: f64) -> Self {
+        Self { shear_mpa, ..self.clone() }
     }
 
     /// The same check with the strength changed by a share.
@@ -147,13 +155,14 @@ fn judged(
 ) -> Finding {
     let reserve = nominal.reserve();
     let print = |value: f64| results.print(value, Kind::Stress);
+    let room = results.print(ROOM_C, Kind::Temperature);
     let required = case.is_required();
     let verdict = if required { Verdict::of_reserve(reserve) } else { Verdict::Note };
     let statement = if required {
-        format!("The bond of {} has a reserve factor of {reserve:.2} at 23 °C, dry.", subject.name)
+        format!("The bond of {} has a reserve factor of {reserve:.2} at {room}, dry.", subject.name)
     } else {
         format!(
-            "The bond of {} is tried at {:.2} of its design strength at 23 °C, dry.",
+            "The bond of {} is tried at {:.2} of its design strength at {room}, dry.",
             subject.name,
             1.0 / reserve
         )

@@ -204,11 +204,6 @@ pub(super) fn of_lap(subject: &Subject<'_>, lap: &Lap, results: &mut Results) {
         let key = model.map_or_else(|| lap.model.key.clone(), |model| model.geometry.key.clone());
         results.assume(&key, statement, Basis::Published("Goland and Reissner 1944"));
     }
-    if model.is_none_or(|model| model.law.get().is_none()) {
-        let statement = format!("The adhesive of {name} is taken for linear elastic in the strip.");
-        let key = model.map_or_else(|| lap.model.key.clone(), |model| model.law.key.clone());
-        results.assume(&key, statement, Basis::CommonPractice("stresses as written, below first softening"));
-    }
 }
 
 /// The form whose parts the file gives no thermal strain for: none is counted.

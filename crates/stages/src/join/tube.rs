@@ -10,7 +10,7 @@ use super::adhesive::{Data, Values};
 use super::lap::failed;
 use super::nominal::Shear;
 use super::subject::{Case, Subject};
-use super::{about, environment, nominal, plate_rivets};
+use super::{about, environment, nominal, overlap, plate_rivets};
 use crate::Results;
 use crate::bond_day::BondDay;
 use crate::faying::Ring;
@@ -91,7 +91,8 @@ fn under(subject: &Subject<'_>, tube: &Tube, case: &Case<'_>, load: &TubeLoad, r
     let at_overlap = |overlap_mm: f64| Ok(shear.clone()? * tube.overlap.need()?.mm() / overlap_mm);
     let shear = Shear { now_mpa: shear.clone(), at_overlap: &at_overlap };
     let nominal = nominal::find(subject, case, &shear, &data, results);
-    environment::find(subject, case, &nominal, &shear, results);
+    let conditions = environment::find(subject, case, &nominal, &shear, results);
+    overlap::put(subject, case, &nominal, &shear, &conditions, None, results);
     plate_rivets::find(subject, case, None, Err(Lack::Missing { keys: Vec::new() }), &Ok(0.0), results);
 }
 

@@ -8,7 +8,8 @@ const ALL_FORMS: &str = include_str!("../../tests/all_forms.toml");
 
 fn assessed(text: &str) -> Assessment {
     let job = job::read("job.toml", text, &Witness).unwrap_or_else(|problems| panic!("{problems:?}"));
-    assess(&job, &Ask::default())
+    // Loading a bond until it gives way takes long around a perimeter, and little between two plates.
+    assess(&job, &Ask { to_failure: !text.contains("\"sleeve\""), ..Ask::default() })
 }
 
 fn said(text: &str, key: &str, value: &str) -> String {
@@ -60,7 +61,10 @@ fn law_saying_what_is_assumed_changes_nothing_on_plates_and_discs() {
             ("adhesives.epoxy.by_bondline", "[{ bondline = \"0.25 mm\", strength = 1.0, toughness = 1.0 }]"),
             ("joints.coupon.bondline", "\"0.25 mm\""),
             ("joints.coupon.ends", "\"clamped\""),
-            ("joints.coupon.model", "{ law = \"linear\", geometry = \"second order\" }"),
+            (
+                "joints.coupon.model",
+                "{ law = \"bilinear\", mixed_mode = { law = \"power\", exponent = 1.0 }, geometry = \"second order\", adherends = \"elastic\" }",
+            ),
             ("joints.coupon.temperature_change", "\"0 K\""),
             ("joints.coupon.loads.pull.factor", "1.0"),
             ("joints.coupon.loads.pull.shear", "\"0 N\""),

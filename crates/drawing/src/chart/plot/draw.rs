@@ -32,6 +32,11 @@ impl Layout {
         self.title.write(&mut figure, TEXT, EDGE, EDGE, Anchor::Start, Colour::Ink);
         self.bands(&mut figure, plot);
         self.axes(&mut figure);
+        for fold in &plot.folds {
+            let x = self.x.at(*fold);
+            let [bottom, top] = self.y.ends_mm;
+            figure.line(LEVELS, Pen::Fold, [x, bottom], [x, top]);
+        }
         for level in &plot.levels {
             let y = self.y.at(level.y);
             let [left, right] = self.x.ends_mm;

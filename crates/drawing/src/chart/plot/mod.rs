@@ -30,6 +30,8 @@ pub struct Plot {
     pub flags: Vec<Flag>,
     /// Shaded stretches of x.
     pub bands: Vec<Band>,
+    /// Places along x at which a surface folds, drawn as dashed lines.
+    pub folds: Vec<f64>,
     /// Names of the left and the right end.
     pub ends: Option<[String; 2]>,
     /// Sentences below the plot.
@@ -166,6 +168,7 @@ impl Plot {
         plot.dots.retain(|dot| keep(is_point(dot.at)));
         plot.levels.retain(|level| keep(drawable(level.y)));
         plot.flags.retain(|flag| keep(drawable(flag.x) && flag.y.is_none_or(drawable)));
+        plot.folds.retain(|fold| keep(drawable(*fold)));
         plot.bands.retain(|band| keep(drawable(band.from) && drawable(band.to)));
         for curve in &self.curves {
             for point in &curve.points {
@@ -189,6 +192,7 @@ impl Plot {
             && self.levels.is_empty()
             && self.flags.is_empty()
             && self.bands.is_empty()
+            && self.folds.is_empty()
             && self.curves.iter().all(|curve| curve.pieces().is_empty())
     }
 
@@ -201,6 +205,7 @@ impl Plot {
             .chain(self.dots.iter().map(|dot| dot.at[0]))
             .chain(self.flags.iter().map(|flag| flag.x))
             .chain(self.bands.iter().flat_map(|band| [band.from, band.to]))
+            .chain(self.folds.iter().copied())
             .chain(self.x.include.iter().copied());
         Range::of(values).unwrap_or(Range { lo: 0.0, hi: 1.0 }).opened()
     }

@@ -200,7 +200,7 @@ choice! {
     Law {
         /// Shear and peel in proportion to slip and opening: no capacity.
         Linear = "linear",
-        /// Shear level from the strength to the strain at failure, peel elastic to the tensile strength.
+        /// Shear level from the strength to the strain at failure; peel elastic, and not judged.
         ElasticPlastic = "elastic-plastic",
         /// Shear and peel soften until their toughness is spent; taken where nothing else is said and the toughnesses are given.
         Bilinear = "bilinear",

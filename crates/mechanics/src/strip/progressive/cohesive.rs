@@ -87,7 +87,11 @@ impl Cohesive {
                 }
                 let share = libm::pow(sum, 1.0 / exponent);
                 let slope = |part: f64, work: f64, pure: f64| {
-                    if work > 0.0 { share / sum * part / work } else { f64::from(u8::from(exponent <= 1.0)) / pure }
+                    if work > 0.0 {
+                        share / sum * part / work
+                    } else {
+                        f64::from(u8::from(exponent <= 1.0)) / pure
+                    }
                 };
                 (share, [slope(a, w1, g1), slope(b, w2, g2)])
             }

@@ -61,6 +61,11 @@ impl Default for Point {
 }
 
 impl Point {
+    /// Whether the point has never given: it then answers with its elastic stiffness.
+    pub(super) fn is_whole(&self) -> bool {
+        self.onset_share <= 0.0 && self.keep >= 1.0
+    }
+
     /// Work that will not come back, opening and shear, N/mm.
     pub(super) fn spent(&self) -> [f64; 2] {
         let [along, across, opening] = std::array::from_fn(|i| {

@@ -30,7 +30,12 @@ pub(super) type SlipRows<const M: usize> = [[f64; M]; 3];
 
 impl Layout {
     /// Rows of the slips at s of a pair of length l, as [`super::super::system::slip_row`].
-    pub(super) fn slips<const N: usize, const M: usize>(&self, s: f64, l: f64, arms: [f64; 2]) -> SlipRows<M> {
+    pub(super) fn slips<const N: usize, const M: usize>(
+        &self,
+        s: f64,
+        l: f64,
+        arms: [f64; 2],
+    ) -> SlipRows<M> {
         let mut rows = [[0.0; M]; 3];
         let ends = [1.0 - s, s];
         let bubble = 4.0 * s * (1.0 - s);

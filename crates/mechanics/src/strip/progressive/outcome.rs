@@ -7,7 +7,7 @@ pub enum End {
     PastPeak,
     /// Nothing holds any more.
     Spent,
-    /// The adhesive reached its failure strain or its tensile strength, beyond which its law says nothing.
+    /// The adhesive reached its failure strain, beyond which its law says nothing.
     BondBreaks,
     /// An adherend is strained to its break.
     AdherendBreaks,
@@ -121,6 +121,8 @@ pub struct Event {
     pub what: What,
     /// The balance at which it was first seen.
     pub at: Moment,
+    /// Which balance that is, in the order of the way.
+    pub step: usize,
 }
 
 /// The bond at a place at the greatest load.
@@ -159,6 +161,8 @@ pub struct Outcome {
     pub onset: Option<Moment>,
     /// The greatest load, if it was passed.
     pub capacity: Option<Moment>,
+    /// Which balance stands nearest to it; the last before it.
+    pub peak_step: usize,
     /// Every balance in order.
     pub steps: Vec<Step>,
     /// What happened, in order.
@@ -178,6 +182,7 @@ impl Default for Outcome {
             end: End::LimitReached { steps: 0 },
             onset: None,
             capacity: None,
+            peak_step: 0,
             steps: Vec::new(),
             events: Vec::new(),
             at_peak: Vec::new(),

@@ -37,12 +37,19 @@ pub struct Control {
 
 impl Default for Control {
     fn default() -> Self {
-        Self { step: 0.1, load_step: 0.08, bend: 0.01, most_steps: 600, most_solutions: 14, to_the_end: false }
+        Self {
+            step: 0.1,
+            load_step: 0.08,
+            bend: 0.01,
+            most_steps: 600,
+            most_solutions: 14,
+            to_the_end: false,
+        }
     }
 }
 
 /// A balance is found when the energy of the last correction is this share of the work of the load.
-const BALANCED: f64 = 1e-13;
+const BALANCED: f64 = 1e-11;
 
 /// Smaller shares of a leader's way are not tried.
 const LEAST_STEP: f64 = 1e-6;
@@ -94,7 +101,7 @@ pub(super) fn walk<const N: usize, const M: usize>(
     recorder: &mut Recorder,
     out: &mut Outcome,
 ) {
-    recorder.begin(out);
+    *out = Outcome::default();
     if heated && !settle(system, control, out) {
         out.end = End::Stalled { factor: 0.0, residual: system.correction_energy };
         return;
@@ -117,12 +124,16 @@ pub(super) fn walk<const N: usize, const M: usize>(
         }
         let solutions = balance(system, control, &lead, out);
         let greatest = f64::max(recorder.greatest(), system.now.factor.abs());
-        let bend = (system.now.factor - system.last.factor - lead.change).abs() / (if lead.whole { WHOLE } else { 1.0 } * control.bend * greatest);
+        let bend = (system.now.factor - system.last.factor - lead.change).abs()
+            / (if lead.whole { WHOLE } else { 1.0 } * control.bend * greatest);
         let strained = f64::max(system.adherend_state(0).1, system.adherend_state(1).1);
-        let too_far = bend > 1.0 || strained > 1.0 + control.bend || moved_most(system) > 3.0 * lead.amount / lead.scale;
+        let too_far = bend > 1.0
+            || strained > 1.0 + control.bend
+            || moved_most(system) > 3.0 * lead.amount / lead.scale;
         let Some(solutions) = solutions.filter(|_| !too_far) else {
             out.effort.rejected += 1;
-            step *= if solutions.is_some() { f64::clamp(0.8 * libm::sqrt(1.0 / bend), 0.2, 0.5) } else { 0.3 };
+            step *=
+                if solutions.is_some() { f64::clamp(0.8 * libm::sqrt(1.0 / bend), 0.2, 0.5) } else { 0.3 };
             system.return_to_last();
             if step < LEAST_STEP {
                 out.end = End::Stalled { factor: system.last.factor, residual: system.correction_energy };
@@ -155,7 +166,11 @@ pub(super) fn walk<const N: usize, const M: usize>(
 }
 
 /// Balance under the temperature alone.
-fn settle<const N: usize, const M: usize>(system: &mut System<N, M>, control: &Control, out: &mut Outcome) -> bool {
+fn settle<const N: usize, const M: usize>(
+    system: &mut System<N, M>,
+    control: &Control,
+    out: &mut Outcome,
+) -> bool {
     let mut first = None;
     for _ in 0..control.most_solutions {
         system.weigh();
@@ -247,8 +262,7 @@ fn whole<const N: usize, const M: usize>(system: &System<N, M>, step: f64) -> Op
         let amount = f64::clamp(target - kappa, 1e-6, MOST_WHOLE * step);
         let change = (1.0 - kappa) / rate;
         if first.is_none_or(|(least, _)| change < least) {
-            let lead =
-                Lead { leader, growth, start, amount, scale, change: amount / rate, whole: true };
+            let lead = Lead { leader, growth, start, amount, scale, change: amount / rate, whole: true };
             first = Some((change, lead));
         }
     };

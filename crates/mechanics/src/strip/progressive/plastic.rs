@@ -6,20 +6,18 @@ use crate::failure::{self, Failure};
 /// A layer that yields in shear.
 ///
 /// ```text
-/// |τ| = min(G γ, τ_p)         γ = |δ_s|/h         spent at γ = γ_f, or at σ = N where N is given
+/// |τ| = min(G γ, τ_p)         γ = |δ_s|/h         spent at γ = γ_f
 /// ```
 ///
-/// τ_p shear strength (MPa), γ_f shear strain at failure, elastic and plastic part together, N tensile
-/// strength (MPa). Along and across yield together, by the length of the slip. Across the bondline
-/// elastic. After Hart-Smith 1973, NASA CR-112235 (from memory).
+/// τ_p shear strength (MPa), γ_f shear strain at failure, elastic and plastic part together.
+/// Along and across yield together, by the length of the slip. Across the bondline elastic without a limit: peel is
+/// not judged. After Hart-Smith 1973, NASA CR-112235 (from memory).
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Plastic {
     /// Shear strength τ_p, MPa.
     pub shear_strength_mpa: f64,
     /// Shear strain at failure γ_f.
     pub strain_at_failure: f64,
-    /// Peel stress at which the layer breaks, MPa; without, peel is not judged.
-    pub tensile_strength_mpa: Option<f64>,
 }
 
 /// What is left of the stiffness once the layer yields. A bond that yields all along would have none,
@@ -31,9 +29,6 @@ impl Plastic {
         let strength = failure::positive("shear strength", self.shear_strength_mpa)?;
         let yields = strength / (stiffness.shear * stiffness.thickness_mm);
         failure::within("shear strain at failure", self.strain_at_failure, yields, f64::MAX)?;
-        if let Some(strength) = self.tensile_strength_mpa {
-            failure::positive("tensile strength", strength)?;
-        }
         Ok(())
     }
 
@@ -68,13 +63,10 @@ impl Respond for Plastic {
         let work_of = |i: usize| 0.5 * (before.traction[i] + traction[i]) * (slip[i] - before.slip[i]);
         let open = f64::max(slip[2], 0.0);
         let work = [0.5 * stiffness.opening * open * open, before.work[1] + work_of(0) + work_of(1)];
-        let strain = libm::hypot(slip[0], slip[1]) * k / self.shear_strength_mpa;
-        let peel = self.tensile_strength_mpa.map_or(0.0, |strength| traction[2] / strength);
-        // Peel at its strength ends it as the failure strain does.
-        let kappa = f64::max(strain, peel * self.last(stiffness));
+        let kappa = libm::hypot(slip[0], slip[1]) * k / self.shear_strength_mpa;
         let onset_share = if size > level { 1.0 / self.last(stiffness) } else { before.onset_share };
         let gives = size > level;
-        let after = Point { slip, traction, work, stays, kappa, onset_share, gives, ..*before };
+        let after = Point { slip, traction, work, onset_share, stays, kappa, gives, ..*before };
         Response { traction, tangent, after }
     }
 }

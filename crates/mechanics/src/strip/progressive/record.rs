@@ -33,10 +33,6 @@ impl Recorder {
         Self { rows_yield: vec![false; rows], rows_break: vec![false; rows], axial_n_mm, ..Self::default() }
     }
 
-    pub(super) fn begin(&self, out: &mut Outcome) {
-        *out = Outcome::default();
-    }
-
     /// The greatest load factor so far.
     pub(super) fn greatest(&self) -> f64 {
         self.greatest
@@ -90,14 +86,21 @@ impl Recorder {
         self.way.push(self.way.last().copied().unwrap_or(0.0) + gone);
         self.events(system, at, out);
         if out.steps.is_empty() || at.factor > self.greatest {
+            out.peak_step = out.steps.len();
             self.greatest = f64::max(at.factor, 0.0);
             bond(system, &mut out.at_peak);
         }
         out.steps.push(step);
     }
 
-    fn events<const N: usize, const M: usize>(&mut self, system: &System<N, M>, at: Moment, out: &mut Outcome) {
-        let mut say = |what| out.events.push(Event { what, at });
+    fn events<const N: usize, const M: usize>(
+        &mut self,
+        system: &System<N, M>,
+        at: Moment,
+        out: &mut Outcome,
+    ) {
+        let step = out.steps.len();
+        let mut say = |what| out.events.push(Event { what, at, step });
         let middle = 0.5 * system.x_mm[system.right_overlap_node()];
         let mut kappa: f64 = 0.0;
         let mut left_over = false;
@@ -120,7 +123,9 @@ impl Recorder {
             say(What::BondGone);
         }
         for (row, held) in system.now.held.iter().enumerate() {
-            if held.kappa.iter().any(|kappa| *kappa >= 1.0) && !std::mem::replace(&mut self.rows_yield[row], true) {
+            if held.kappa.iter().any(|kappa| *kappa >= 1.0)
+                && !std::mem::replace(&mut self.rows_yield[row], true)
+            {
                 say(What::RowYields { row });
             }
             if held.broken && !std::mem::replace(&mut self.rows_break[row], true) {
@@ -196,11 +201,12 @@ impl Recorder {
 
     /// The greatest load: the top of the parabola through the greatest balance and its neighbours.
     fn peak(&self, out: &Outcome) -> Option<Moment> {
-        let best = (0..out.steps.len()).max_by(|a, b| {
-            out.steps[*a].at.factor.total_cmp(&out.steps[*b].at.factor)
-        })?;
+        let best = (0..out.steps.len())
+            .max_by(|a, b| out.steps[*a].at.factor.total_cmp(&out.steps[*b].at.factor))?;
         let top = out.steps[best].at;
-        let (Some(before), Some(after)) = (best.checked_sub(1), out.steps.get(best + 1)) else { return Some(top) };
+        let (Some(before), Some(after)) = (best.checked_sub(1), out.steps.get(best + 1)) else {
+            return Some(top);
+        };
         let x = [self.way[before] - self.way[best], self.way[best + 1] - self.way[best]];
         let y = [out.steps[before].at.factor - top.factor, after.at.factor - top.factor];
         // y = a x² + b x through both neighbours.

@@ -139,7 +139,9 @@ mod tests {
     fn unit_elastic_level_broken() {
         let row = row();
         let mut held = Held::default();
-        for (slip, force) in [(0.05, 75.0), (0.1, 150.0), (0.3, 150.0), (0.25, 75.0), (0.4, 150.0), (0.53, 0.0)] {
+        for (slip, force) in
+            [(0.05, 75.0), (0.1, 150.0), (0.3, 150.0), (0.25, 75.0), (0.4, 150.0), (0.53, 0.0)]
+        {
             let answer = respond(&row, &held, [slip, 0.0, 0.0]);
             held = answer.after;
             assert!((answer.force[0] - force).abs() < 1e-9, "{slip}: {:?}", answer.force);

@@ -9,7 +9,7 @@ use crate::bondline::Bondline;
 /// independent of the others and the same along the joint.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
 pub struct Scatter {
-    /// Of the strengths, in shear and across the bondline together.
+    /// Of the strengths, in shear and across the bondline together; the toughness stays.
     pub strength: f64,
     /// Of the toughnesses, both modes together; of a layer that yields, of its strain at failure.
     pub toughness: f64,
@@ -34,7 +34,6 @@ impl Scatter {
             }
             Law::Plastic(law) => {
                 law.shear_strength_mpa *= strength;
-                law.tensile_strength_mpa = law.tensile_strength_mpa.map(|value| value * strength);
                 law.strain_at_failure *= toughness;
             }
         }

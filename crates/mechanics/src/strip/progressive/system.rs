@@ -5,7 +5,7 @@ use super::super::mesh;
 use super::super::model::{Ends, Geometry, Section, Strip, Supports};
 use super::beam::{self, Forces, Layers, Yielding};
 use super::blocks::{Singular, Tridiagonal};
-use super::law::{Law, Point, Stiffness};
+use super::law::{Law, Point, Response, Stiffness};
 use super::layout::{Layout, SlipRows};
 use super::model::Joint;
 use super::rivets::{self, Held};
@@ -34,6 +34,32 @@ pub(super) struct Gauss<const M: usize> {
     /// Length that it stands for, mm.
     pub(super) length_mm: f64,
     pub(super) bonded: bool,
+}
+
+impl<const M: usize> Gauss<M> {
+    /// Adds a stiffness of the layer at this point.
+    #[inline]
+    fn add(&self, tangent: &[[f64; 3]; 3], carries: [bool; 3], stiffness: &mut [[f64; M]; M]) {
+        for i in (0..3).filter(|i| carries[*i]) {
+            // Row i of the point's stiffness on the unknowns.
+            let mut change = [0.0; M];
+            for j in (0..3).filter(|j| carries[*j]) {
+                let c = self.length_mm * tangent[i][j];
+                if c != 0.0 {
+                    for (to, b) in change.iter_mut().zip(&self.rows[j]) {
+                        *to += c * b;
+                    }
+                }
+            }
+            for (row, b) in stiffness.iter_mut().zip(&self.rows[i]) {
+                if *b != 0.0 {
+                    for (to, from) in row.iter_mut().zip(&change) {
+                        *to += b * from;
+                    }
+                }
+            }
+        }
+    }
 }
 
 /// A rivet row in the strip.
@@ -95,6 +121,8 @@ pub(super) struct System<const N: usize, const M: usize> {
     pub(super) x_mm: Vec<f64>,
     spans: Vec<Span>,
     pub(super) gauss: Vec<[Gauss<M>; 3]>,
+    /// Stiffness of each bonded element's layer as long as it is whole.
+    whole: Vec<[[f64; M]; M]>,
     /// First node of the overlap.
     pub(super) first: usize,
     pub(super) rows: Vec<Placed<N>>,
@@ -130,6 +158,7 @@ impl<const N: usize, const M: usize> System<N, M> {
             x_mm: Vec::new(),
             spans: Vec::new(),
             gauss: Vec::new(),
+            whole: Vec::new(),
             first: 0,
             rows: Vec::new(),
             held: Vec::new(),
@@ -152,13 +181,25 @@ impl<const N: usize, const M: usize> System<N, M> {
         let strip = &joint.strip;
         self.law = joint.law;
         let adherends = [&strip.upper, &strip.lower];
-        self.sections = adherends.map(|adherend| Section::of(adherend, strip.plane, strip.temperature_change_k));
+        self.sections =
+            adherends.map(|adherend| Section::of(adherend, strip.plane, strip.temperature_change_k));
         self.yielding = std::array::from_fn(|i| {
             joint.hardening[i].map(|hardening| Yielding::new(adherends[i], &self.sections[i], hardening))
         });
         self.second_order =
             strip.geometry == Geometry::SecondOrder && !strip.hold_transverse && self.layout.w.is_some();
         self.divide(joint);
+        let carries = [true, self.layout.v.is_some(), self.layout.w.is_some()];
+        self.whole.clear();
+        self.whole.extend(self.gauss.iter().map(|points| {
+            let mut stiffness = [[0.0; M]; M];
+            for gauss in points {
+                let k = gauss.stiffness;
+                let tangent = [[k.shear, 0.0, 0.0], [0.0, k.shear, 0.0], [0.0, 0.0, k.opening]];
+                gauss.add(&tangent, carries, &mut stiffness);
+            }
+            stiffness
+        }));
         self.place_rows(joint);
         self.support_and_load(joint);
         let nodes = self.x_mm.len();
@@ -190,7 +231,8 @@ impl<const N: usize, const M: usize> System<N, M> {
         let [left_mm, right_mm] = if joint.left_edges.is_some() { [0.0; 2] } else { strip.arms_mm() };
         let mut overlap = Vec::new();
         mesh::overlap_nodes(&mut overlap, strip.overlap_mm, &strip.mesh);
-        let stations = joint.unbonded_mm.iter().flatten().copied().chain(joint.rows.iter().map(|row| row.x_mm));
+        let stations =
+            joint.unbonded_mm.iter().flatten().copied().chain(joint.rows.iter().map(|row| row.x_mm));
         for station in stations {
             mesh::move_to(&mut overlap, station);
         }
@@ -256,7 +298,9 @@ impl<const N: usize, const M: usize> System<N, M> {
                     self.held.push((j, layout.u[adherend]));
                     self.held.extend(layout.v.map(|v| (j, v[adherend])));
                 }
-                if (absent || flat) && let Some(w) = layout.w {
+                if (absent || flat)
+                    && let Some(w) = layout.w
+                {
                     self.held.extend([(j, w[adherend]), (j, w[adherend] + 1)]);
                 }
             }
@@ -338,7 +382,13 @@ impl<const N: usize, const M: usize> System<N, M> {
         local
     }
 
-    fn add_adherends(&mut self, span: usize, local: &[f64; M], stiffness: &mut [[f64; M]; M], forces: &mut [f64; M]) {
+    fn add_adherends(
+        &mut self,
+        span: usize,
+        local: &[f64; M],
+        stiffness: &mut [[f64; M]; M],
+        forces: &mut [f64; M],
+    ) {
         let Span { length, has, .. } = self.spans[span];
         for adherend in 0..2 {
             if !has[adherend] {
@@ -381,40 +431,44 @@ impl<const N: usize, const M: usize> System<N, M> {
         forces
     }
 
-    fn add_bond(&mut self, bond: usize, local: &[f64; M], stiffness: &mut [[f64; M]; M], forces: &mut [f64; M]) {
-        for (g, gauss) in self.gauss[bond].iter().enumerate() {
+    fn add_bond(
+        &mut self,
+        bond: usize,
+        local: &[f64; M],
+        stiffness: &mut [[f64; M]; M],
+        forces: &mut [f64; M],
+    ) {
+        let answers: [Response; 3] = std::array::from_fn(|g| {
+            let gauss = &self.gauss[bond][g];
             let slip: [f64; 3] = std::array::from_fn(|i| dot(&gauss.rows[i], local));
             let before = &self.last.points[bond][g];
-            let answer = if gauss.bonded {
+            if gauss.bonded {
                 self.law.respond(gauss.stiffness, before, slip)
             } else {
                 unbonded(gauss.stiffness, before, slip)
-            };
-            self.now.points[bond][g] = answer.after;
-            let used = [true, self.layout.v.is_some(), self.layout.w.is_some()];
-            for i in (0..3).filter(|i| used[*i]) {
+            }
+        });
+        for (point, answer) in self.now.points[bond].iter_mut().zip(&answers) {
+            *point = answer.after;
+        }
+        if answers.iter().all(|answer| answer.after.is_whole()) {
+            for (row, (force, known)) in stiffness.iter_mut().zip(forces.iter_mut().zip(&self.whole[bond])) {
+                *force += dot(known, local);
+                for (to, from) in row.iter_mut().zip(known) {
+                    *to += from;
+                }
+            }
+            return;
+        }
+        let carries = [true, self.layout.v.is_some(), self.layout.w.is_some()];
+        for (gauss, answer) in self.gauss[bond].iter().zip(&answers) {
+            for i in (0..3).filter(|i| carries[*i]) {
                 let pull = gauss.length_mm * answer.traction[i];
                 for (force, b) in forces.iter_mut().zip(&gauss.rows[i]) {
                     *force += pull * b;
                 }
-                // Row i of the point's stiffness on the unknowns.
-                let mut change = [0.0; M];
-                for j in (0..3).filter(|j| used[*j]) {
-                    let c = gauss.length_mm * answer.tangent[i][j];
-                    if c != 0.0 {
-                        for (to, b) in change.iter_mut().zip(&gauss.rows[j]) {
-                            *to += c * b;
-                        }
-                    }
-                }
-                for (row, b) in stiffness.iter_mut().zip(&gauss.rows[i]) {
-                    if *b != 0.0 {
-                        for (to, from) in row.iter_mut().zip(&change) {
-                            *to += b * from;
-                        }
-                    }
-                }
             }
+            gauss.add(&answer.tangent, carries, stiffness);
         }
     }
 
@@ -537,16 +591,13 @@ impl<const N: usize, const M: usize> System<N, M> {
     pub(super) fn moved_slip(&self, bond: usize, g: usize) -> [[f64; 3]; 2] {
         let span = self.first + bond;
         let gauss = &self.gauss[bond][g];
-        let mut slips = [[0.0; 3]; 2];
-        for i in 0..3 {
-            let row = &gauss.rows[i];
-            for side in 0..2 {
+        std::array::from_fn(|side| {
+            std::array::from_fn(|i| {
                 let nodes = self.right[span].iter().chain(&self.right[span + 1]);
                 let all = nodes.chain(&self.bubble_right[span]);
-                slips[side][i] = row.iter().zip(all).map(|(b, moved)| b * moved[side]).sum();
-            }
-        }
-        slips
+                gauss.rows[i].iter().zip(all).map(|(b, moved)| b * moved[side]).sum()
+            })
+        })
     }
 
     /// The same of a rivet row.
@@ -587,12 +638,14 @@ impl<const N: usize, const M: usize> System<N, M> {
                         let layers = self.now.layers[span][adherend][place];
                         spent += area * layers.spent_n;
                         let yielding = self.yielding[adherend].as_ref();
-                        stored += area * yielding.map_or(0.0, |y| y.stored(&layers, rows.strain, rows.curvature));
+                        stored +=
+                            area * yielding.map_or(0.0, |y| y.stored(&layers, rows.strain, rows.curvature));
                     } else {
                         let strain = rows.strain - section.thermal_strain;
                         stored += 0.5
                             * area
-                            * (section.axial * strain * strain + section.bending * rows.curvature * rows.curvature);
+                            * (section.axial * strain * strain
+                                + section.bending * rows.curvature * rows.curvature);
                     }
                 }
                 if let Some(v) = self.layout.v {
@@ -626,14 +679,14 @@ fn dot<const K: usize>(a: &[f64; K], b: &[f64; K]) -> f64 {
 }
 
 /// Where nothing is bonded the plates touch once they have closed the layer's thickness.
-fn unbonded(stiffness: Stiffness, before: &Point, slip: [f64; 3]) -> super::law::Response {
+fn unbonded(stiffness: Stiffness, before: &Point, slip: [f64; 3]) -> Response {
     let closed = f64::min(slip[2] + stiffness.thickness_mm, 0.0);
     let traction = [0.0, 0.0, stiffness.opening * closed];
     let mut tangent = [[0.0; 3]; 3];
     if closed < 0.0 {
         tangent[2][2] = stiffness.opening;
     }
-    super::law::Response { traction, tangent, after: Point { slip, traction, keep: 0.0, ..*before } }
+    Response { traction, tangent, after: Point { slip, traction, keep: 0.0, ..*before } }
 }
 
 /// How strain and curvature of a beam at one place follow from its unknowns.
@@ -693,7 +746,8 @@ impl Rows {
         for &i in used {
             let (b, c, g) = (self.strain_row[i], self.curvature_row[i], self.turn_row[i]);
             forces[map[i]] += area * (answer.axial * b + answer.moment * c);
-            let (on_strain, on_curvature, on_turn) = (stretch * b + both * c, both * b + bend * c, pulled * g);
+            let (on_strain, on_curvature, on_turn) =
+                (stretch * b + both * c, both * b + bend * c, pulled * g);
             let row = &mut stiffness[map[i]];
             for &j in used {
                 row[map[j]] += on_strain * self.strain_row[j]

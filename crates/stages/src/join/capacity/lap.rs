@@ -1,7 +1,7 @@
 //! Lap and double lap to failure.
 
 use assessment::{Known, Lack, Next, names};
-use job::tables::{DoubleLap, Lap, Material, MixedMode, MixedModeLaw, Model, Plasticity, PlateRivets};
+use job::tables::{DoubleLap, Lap, Law, Material, MixedMode, MixedModeLaw, Model, Plasticity, PlateRivets};
 use job::{Edit, Entry, Needed};
 use mechanics::bondline::Bondline;
 use mechanics::rivet::flexibility::{Fastened, Fastening, Plate, ShearPlanes, huth_mm_n};
@@ -15,6 +15,7 @@ use quantity::{Kind, Length};
 use super::super::adhesive::Data;
 use super::super::lap::{Built, Demand, adherend, failed, temperature_change_k};
 use super::super::subject::{Case, Subject};
+use super::law::kind;
 use super::words::{Plates, sequence};
 use super::{ARM_ELEMENTS, ELEMENTS, Judged, Level, Strengths, factors, law_of, load, peak, told};
 use crate::Results;
@@ -27,6 +28,9 @@ struct Ready<'j> {
     /// The least bondline, mm.
     least_mm: f64,
     plates: Plates,
+    model: &'j Entry<Model>,
+    /// Whether the lap bends so that its ends peel.
+    peels: bool,
 }
 
 impl Ready<'_> {
@@ -57,7 +61,7 @@ pub(in super::super) fn single_lap(
     results: &mut Results,
 ) {
     let ready = demand.as_ref().map_err(Lack::clone).and_then(|demand| single(built, demand, data));
-    find(built.subject, case, ready, &built.lap.overlap, results);
+    find(built.subject, case, &ready, &built.lap.overlap, results);
 }
 
 /// The same of a double lap, by its plane of symmetry.
@@ -70,13 +74,13 @@ pub(in super::super) fn double_lap(
     results: &mut Results,
 ) {
     let ready = demand.as_ref().map_err(Lack::clone).and_then(|demand| half(subject, lap, demand, data));
-    find(subject, case, ready, &lap.overlap, results);
+    find(subject, case, &ready, &lap.overlap, results);
 }
 
 fn find(
     subject: &Subject<'_>,
     case: &Case<'_>,
-    ready: Known<Ready<'_>>,
+    ready: &Known<Ready<'_>>,
     overlap: &Entry<Length>,
     results: &mut Results,
 ) {
@@ -91,7 +95,7 @@ fn find(
     });
     put(&fill, &ways, results);
     let finding = subject.under(case, "progressive", super::basis());
-    let (ready, written, capacity, overlap_mm) = match (&ready, &ways, overlap_mm) {
+    let (ready, written, capacity, overlap_mm) = match (ready, &ways, overlap_mm) {
         (Ok(ready), Ok((written, capacity)), Ok(overlap_mm)) => (ready, written, capacity, overlap_mm),
         (Err(lack), ..) | (_, Err(lack), _) => {
             let statement = format!("At what load the bond of {} gives way cannot be told.", subject.name);
@@ -108,9 +112,22 @@ fn find(
         let way = ready.way(&mut walker, Level::Characteristic, overlap_mm, results)?;
         Ok(Judged { characteristic: peak(&way)?.factor, load_factor, gamma })
     };
-    let judged = judge(overlap_mm, results);
+    let blind = kind(&ready.strengths) == Law::ElasticPlastic;
+    let judged = if blind && ready.peels {
+        Err(Lack::OutOfData {
+            what: "the elastic-plastic law does not judge peel, which a single lap has at its ends"
+                .to_owned(),
+            key: format!("{}.law", ready.model.key),
+        })
+    } else {
+        judge(overlap_mm, results)
+    };
     super::put_reserve(&fill, &judged, results);
-    let because = sequence(written, &ready.plates, overlap_mm);
+    super::say(subject, &ready.strengths, Some((ready.model, ready.model.get())), results);
+    let mut because = sequence(written, &ready.plates, overlap_mm);
+    if blind {
+        because.push_str(" Peel is not judged by the elastic-plastic law.");
+    }
     let next = || longer(overlap, overlap_mm, |overlap_mm| judge(overlap_mm, results), results);
     let finding = told(finding, subject, case, capacity.factor, &judged, because, next);
     results.findings.push(finding);
@@ -127,7 +144,8 @@ fn longer(
         let tried = (overlap_mm * share).ceil();
         if judge(tried).ok()?.reserve() >= 1.0 {
             let value = format!("\"{}\"", quantity::print_exact(tried, Kind::Length));
-            let text = format!("Make the overlap {}, if the parts carry it.", results.print(tried, Kind::Length));
+            let text =
+                format!("Make the overlap {}, if the parts carry it.", results.print(tried, Kind::Length));
             return Some(Next { text, edits: vec![Edit { key: entry.key.clone(), value }] });
         }
     }
@@ -154,7 +172,8 @@ fn put(fill: &[&str], ways: &Known<(Outcome, mechanics::strip::progressive::Mome
     ] {
         results.quantities.put(name, fill, Ok(value));
     }
-    let path: Vec<(f64, f64)> = way.steps.iter().map(|step| (step.at.displacement_mm, step.at.factor)).collect();
+    let path: Vec<(f64, f64)> =
+        way.steps.iter().map(|step| (step.at.displacement_mm, step.at.factor)).collect();
     results.series.put(&names::LOAD_PATH, fill, ("displacement between the gripped ends", "mm"), &path);
     let damage: Vec<(f64, f64)> = way.at_peak.iter().map(|place| (place.x_mm, place.damage)).collect();
     results.series.put(&names::DAMAGE, fill, ("distance from the left end of the overlap", "mm"), &damage);
@@ -211,7 +230,11 @@ fn hardening(material: &Material) -> Known<Hardening> {
 }
 
 /// What both plates do beyond their proof strength, where the job asks for it.
-fn plastic(subject: &Subject<'_>, model: Option<&Model>, plates: [&Entry<job::tables::Adherend>; 2]) -> Known<[Option<Hardening>; 2]> {
+fn plastic(
+    subject: &Subject<'_>,
+    model: Option<&Model>,
+    plates: [&Entry<job::tables::Adherend>; 2],
+) -> Known<[Option<Hardening>; 2]> {
     if model.and_then(|model| model.adherends.get()) != Some(&Plasticity::Plastic) {
         return Ok([None; 2]);
     }
@@ -224,13 +247,21 @@ fn plastic(subject: &Subject<'_>, model: Option<&Model>, plates: [&Entry<job::ta
 fn single<'j>(built: &'j Built<'j>, demand: &Demand, data: &Known<Data>) -> Known<Ready<'j>> {
     let (subject, lap) = (built.subject, built.lap);
     let values = values(data)?;
-    let strip = built.strip(values, demand, &crate::Ask { strip_elements: ELEMENTS })?;
+    let strip =
+        built.strip(values, demand, &crate::Ask { strip_elements: ELEMENTS, ..crate::Ask::default() })?;
     let strip = strip::Strip { mesh: mesh(&strip.mesh), ..strip };
     let model = lap.model.get();
     let bondline_mm = subject.bondline_mm.clone()?;
     let hardening = plastic(subject, model, [&lap.upper, &lap.lower])?;
     let unbonded_mm = voids(lap);
-    let rows = rows(subject, &lap.rivets, &lap.width, [&lap.upper, &lap.lower], ShearPlanes::One, demand.overlap_mm)?;
+    let rows = rows(
+        subject,
+        &lap.rivets,
+        &lap.width,
+        [&lap.upper, &lap.lower],
+        ShearPlanes::One,
+        demand.overlap_mm,
+    )?;
     let strengths = strengths(subject, model, strip.adhesive, bondline_mm)?;
     let joint = move |overlap_mm: f64, thickness_mm: f64, law| Joint {
         unbonded_mm: unbonded_mm.clone(),
@@ -242,11 +273,23 @@ fn single<'j>(built: &'j Built<'j>, demand: &Demand, data: &Known<Data>) -> Know
         )
     };
     let least_mm = least_mm(subject, bondline_mm);
-    Ok(Ready { joint: Box::new(joint), strengths, least_mm, plates: Plates(["upper", "lower"]) })
+    Ok(Ready {
+        joint: Box::new(joint),
+        strengths,
+        least_mm,
+        plates: Plates(["upper", "lower"]),
+        model: &lap.model,
+        peels: true,
+    })
 }
 
 /// Half a double lap: an outer plate above half the inner one, which its plane of symmetry holds flat.
-fn half<'j>(subject: &Subject<'j>, lap: &'j DoubleLap, demand: &Demand, data: &Known<Data>) -> Known<Ready<'j>> {
+fn half<'j>(
+    subject: &Subject<'j>,
+    lap: &'j DoubleLap,
+    demand: &Demand,
+    data: &Known<Data>,
+) -> Known<Ready<'j>> {
     let values = values(data)?;
     let change = temperature_change_k(&lap.temperature_change, subject.tables);
     let (outer, inner) = (lap.outer.need(), lap.inner.need()).need_all()?;
@@ -283,7 +326,14 @@ fn half<'j>(subject: &Subject<'j>, lap: &'j DoubleLap, demand: &Demand, data: &K
         mesh: mesh(&Mesh::default()),
     };
     let hardening = plastic(subject, model, [&lap.outer, &lap.inner])?;
-    let rows = rows(subject, &lap.rivets, &lap.width, [&lap.inner, &lap.outer], ShearPlanes::Two, demand.overlap_mm)?;
+    let rows = rows(
+        subject,
+        &lap.rivets,
+        &lap.width,
+        [&lap.inner, &lap.outer],
+        ShearPlanes::Two,
+        demand.overlap_mm,
+    )?;
     let strengths = strengths(subject, model, adhesive, bondline_mm)?;
     let joint = move |overlap_mm: f64, thickness_mm: f64, law| Joint {
         rows: rows.clone(),
@@ -295,7 +345,14 @@ fn half<'j>(subject: &Subject<'j>, lap: &'j DoubleLap, demand: &Demand, data: &K
         )
     };
     let least_mm = least_mm(subject, bondline_mm);
-    Ok(Ready { joint: Box::new(joint), strengths, least_mm, plates: Plates(["outer", "inner"]) })
+    Ok(Ready {
+        joint: Box::new(joint),
+        strengths,
+        least_mm,
+        plates: Plates(["outer", "inner"]),
+        model: &lap.model,
+        peels: false,
+    })
 }
 
 fn mesh(of: &Mesh) -> Mesh {
@@ -334,7 +391,8 @@ fn rows(
     )
         .need_all()?;
     let modulus = material.youngs_modulus.need()?.mpa();
-    let thickness = |entry: &Entry<job::tables::Adherend>| -> Known<f64> { Ok(entry.need()?.thickness.need()?.mm()) };
+    let thickness =
+        |entry: &Entry<job::tables::Adherend>| -> Known<f64> { Ok(entry.need()?.thickness.need()?.mm()) };
     let thickest = f64::max(thickness(plates[0])?, thickness(plates[1])?);
     let end = rows.iter().map(|row| f64::min(row.mm(), overlap_mm - row.mm())).fold(f64::INFINITY, f64::min);
     // Strengths without a partial factor: the strip takes them as they are.
@@ -351,11 +409,17 @@ fn rows(
             diameter_mm: diameter.mm(),
             end_distance_mm: end,
         };
-        let bearing = sheet::bearing(sheet::Rule::En1999, &wall, GAMMA_M2).map_err(|failure| failed(&failure))?;
+        let bearing =
+            sheet::bearing(sheet::Rule::En1999, &wall, GAMMA_M2).map_err(|failure| failed(&failure))?;
         Ok((flat, bearing.characteristic_n))
     };
     let (first, second) = (plate(plates[0])?, plate(plates[1])?);
-    let fastened = Fastened { first: first.0, second: second.0, diameter_mm: diameter.mm(), youngs_modulus_mpa: modulus };
+    let fastened = Fastened {
+        first: first.0,
+        second: second.0,
+        diameter_mm: diameter.mm(),
+        youngs_modulus_mpa: modulus,
+    };
     let give = huth_mm_n(Fastening::RivetedMetal, planes, &fastened).map_err(|failure| failed(&failure))?;
     let bearing = match planes {
         ShearPlanes::One => f64::min(first.1, second.1),
@@ -364,7 +428,8 @@ fn rows(
     let of_plane = 1.0 / planes.count();
     let grip = first.0.thickness_mm + second.0.thickness_mm;
     let area = std::f64::consts::FRAC_PI_4 * diameter.mm() * diameter.mm();
-    let hold = Hold { stiffness_n_mm: of_plane / give, strength_n: f64::min(shear.n(), bearing), break_mm: None };
+    let hold =
+        Hold { stiffness_n_mm: of_plane / give, strength_n: f64::min(shear.n(), bearing), break_mm: None };
     let opening = Hold { stiffness_n_mm: modulus * area / grip, strength_n: tension.n(), break_mm: None };
     let pitch_mm = width.mm() / f64::from(*per_row);
     Ok(rows.iter().map(|row| Row { x_mm: row.mm(), pitch_mm, shear: hold, opening }).collect())

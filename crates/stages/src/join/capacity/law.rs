@@ -1,8 +1,8 @@
 //! The law of the layer from the adhesive's data.
 
 use assessment::{Known, Lack};
-use job::tables::{Adhesive, Law as Asked, Strengths as Given};
 use job::Needed;
+use job::tables::{Adhesive, Law as Asked, Strengths as Given};
 use mechanics::strip::progressive::{Cohesive, Law, Mixing, Plastic};
 use quantity::Kind;
 
@@ -10,7 +10,7 @@ use super::super::adhesive::{CHARACTERISTIC_AT, bondline_share, bondline_toughne
 use crate::Results;
 
 /// Which values of the strengths are taken.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub(in super::super) enum Level {
     /// As they stand in the job.
     AsWritten,
@@ -56,7 +56,6 @@ pub(in super::super) fn law_of(strengths: &Strengths<'_>, level: Level, results:
             Ok(Law::Plastic(Plastic {
                 shear_strength_mpa: strength * shear.mpa(),
                 strain_at_failure: plastic_strain(strengths, strength * shear.mpa(), *strain, toughness)?,
-                tensile_strength_mpa: adhesive.tensile_strength.get().map(|tensile| strength * tensile.mpa()),
             }))
         }
         Asked::Bilinear => cohesive(strengths, strength, toughness, results),
@@ -64,7 +63,7 @@ pub(in super::super) fn law_of(strengths: &Strengths<'_>, level: Level, results:
 }
 
 /// The law asked for; without, the one for which there are data, and of both the one that knows peel.
-fn kind(strengths: &Strengths<'_>) -> Asked {
+pub(super) fn kind(strengths: &Strengths<'_>) -> Asked {
     let adhesive = strengths.adhesive;
     let tough = adhesive.mode_1_toughness.get().is_some() || adhesive.mode_2_toughness.get().is_some();
     match strengths.asked {
@@ -79,7 +78,9 @@ fn plastic_strain(strengths: &Strengths<'_>, shear_mpa: f64, strain: f64, share:
     let elastic = shear_mpa / strengths.moduli_mpa[1];
     if strain <= elastic {
         return Err(Lack::OutOfData {
-            what: format!("the shear strain at failure of {strain} lies below the {elastic:.3} at which the shear strength is reached"),
+            what: format!(
+                "the shear strain at failure of {strain} lies below the {elastic:.3} at which the shear strength is reached"
+            ),
             key: strengths.adhesive.shear_strain_at_failure.key.clone(),
         });
     }
@@ -103,8 +104,18 @@ fn cohesive(strengths: &Strengths<'_>, strength: f64, toughness: f64, results: &
         mixing: strengths.mixing,
     };
     let modes = [
-        (law.tensile_strength_mpa, law.mode_1_toughness_n_mm, strengths.moduli_mpa[0], &adhesive.mode_1_toughness),
-        (law.shear_strength_mpa, law.mode_2_toughness_n_mm, strengths.moduli_mpa[1], &adhesive.mode_2_toughness),
+        (
+            law.tensile_strength_mpa,
+            law.mode_1_toughness_n_mm,
+            strengths.moduli_mpa[0],
+            &adhesive.mode_1_toughness,
+        ),
+        (
+            law.shear_strength_mpa,
+            law.mode_2_toughness_n_mm,
+            strengths.moduli_mpa[1],
+            &adhesive.mode_2_toughness,
+        ),
     ];
     for (strength, toughness, modulus, entry) in modes {
         // The layer takes up this much before it reaches its strength: less toughness than that is no data.

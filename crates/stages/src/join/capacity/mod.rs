@@ -3,10 +3,13 @@
 
 mod lap;
 mod law;
+mod taken;
 mod words;
 
 pub(super) use lap::{double_lap, single_lap};
 pub(super) use law::{Level, Strengths, law_of};
+pub(super) use taken::say;
+pub(super) use words::{Plates, sequence};
 
 use assessment::{Basis, Finding, Known, Lack, Measure, Next, Verdict, names};
 use mechanics::strip::progressive::{Control, End, Joint, Moment, Outcome, Walker};
@@ -16,10 +19,10 @@ use crate::Results;
 
 /// Elements along the overlap of a strip that is loaded until it fails. Twice as many change the peak by far less
 /// than half a per cent.
-pub(super) const ELEMENTS: u32 = 80;
+pub(super) const ELEMENTS: u32 = 60;
 
 /// Elements along each arm.
-pub(super) const ARM_ELEMENTS: u32 = 8;
+pub(super) const ARM_ELEMENTS: u32 = 6;
 
 /// By what the bond is judged.
 pub(super) struct Judged {
@@ -61,7 +64,7 @@ pub(super) fn load(walker: &mut Walker, joint: &Joint) -> Known<Outcome> {
 }
 
 /// The greatest load of a way, or why there is none.
-pub(super) fn peak(outcome: &Outcome) -> Known<Moment> {
+pub(crate) fn peak(outcome: &Outcome) -> Known<Moment> {
     outcome.capacity.ok_or_else(|| {
         let (what, advice) = match outcome.end {
             End::LimitReached { steps } => (
@@ -104,7 +107,10 @@ pub(super) fn told(
     because: String,
     next: impl FnOnce() -> Option<Next>,
 ) -> Finding {
-    let gives = format!("the bond of {} gives way at {written:.2} times the load, strengths as written", subject.name);
+    let gives = format!(
+        "the bond of {} gives way at {written:.2} times the load, strengths as written",
+        subject.name
+    );
     let finding = Finding { because, ..finding };
     let value = Some(Measure { value: written, unit: "-", kind: None });
     match judged {
@@ -134,7 +140,11 @@ pub(super) fn told(
                 verdict,
                 because: format!(
                     "It gives way at {written:.2} times the load with strengths as written, at {:.2} with characteristic ones; {:.2} × {:.2} is asked ({}, [factors]). {}",
-                    judged.characteristic, judged.load_factor.0, judged.gamma, judged.load_factor.1, finding.because
+                    judged.characteristic,
+                    judged.load_factor.0,
+                    judged.gamma,
+                    judged.load_factor.1,
+                    finding.because
                 ),
                 next: if verdict == Verdict::NotMet { next() } else { None },
                 ..finding

@@ -13,8 +13,12 @@ pub(in super::super) fn sequence(outcome: &Outcome, plates: &Plates, overlap_mm:
     let mut parts: Vec<String> = Vec::new();
     for event in both_ends(&outcome.events) {
         let share = 100.0 * event.0.at.factor / capacity.factor;
-        let passed = event.0.at.displacement_mm > capacity.displacement_mm;
-        let when = if passed { format!("{share:.0} % of peak, on the way down") } else { format!("{share:.0} % of peak") };
+        let passed = event.0.step > outcome.peak_step;
+        let when = if passed {
+            format!("{share:.0} % of peak, on the way down")
+        } else {
+            format!("{share:.0} % of peak")
+        };
         parts.push(format!("{} at {when}", clause(&event.0.what, event.1, plates, overlap_mm)));
     }
     parts.truncate(MOST);
@@ -31,7 +35,8 @@ fn both_ends(events: &[Event]) -> Vec<(Event, bool)> {
     let same_kind = |a: &What, b: &What| {
         matches!(
             (a, b),
-            (What::BondGives { .. }, What::BondGives { .. }) | (What::BondSpent { .. }, What::BondSpent { .. })
+            (What::BondGives { .. }, What::BondGives { .. })
+                | (What::BondSpent { .. }, What::BondSpent { .. })
         )
     };
     let mut told: Vec<(Event, bool)> = Vec::new();
@@ -50,7 +55,7 @@ fn clause(what: &What, both: bool, plates: &Plates, overlap_mm: f64) -> String {
         _ if both => "at both ends".to_owned(),
         share if share < 0.1 => "at the left end".to_owned(),
         share if share > 0.9 => "at the right end".to_owned(),
-        share => format!("{:.0} % of the overlap from the left end", 100.0 * share),
+        share => format!("at {:.0} % of the overlap", 100.0 * share),
     };
     match what {
         What::BondGives { x_mm } => format!("the bond begins to give {}", place(*x_mm)),
@@ -73,12 +78,13 @@ mod tests {
     fn unit_tells_the_sequence_with_shares_of_the_peak() {
         let at = |factor, displacement_mm| Moment { factor, displacement_mm };
         let events = vec![
-            Event { what: What::BondGives { x_mm: 0.01 }, at: at(0.62, 0.1) },
-            Event { what: What::BondGives { x_mm: 12.4 }, at: at(0.62, 0.1) },
-            Event { what: What::RowYields { row: 1 }, at: at(1.86, 0.4) },
-            Event { what: What::BondSpent { x_mm: 0.01 }, at: at(1.0, 0.6) },
+            Event { what: What::BondGives { x_mm: 0.01 }, at: at(0.62, 0.1), step: 2 },
+            Event { what: What::BondGives { x_mm: 12.4 }, at: at(0.62, 0.1), step: 2 },
+            Event { what: What::RowYields { row: 1 }, at: at(1.86, 0.4), step: 7 },
+            Event { what: What::BondSpent { x_mm: 0.01 }, at: at(1.0, 0.6), step: 12 },
         ];
-        let outcome = Outcome { end: End::PastPeak, capacity: Some(at(2.0, 0.5)), events, ..Outcome::default() };
+        let capacity = Some(at(2.0, 0.5));
+        let outcome = Outcome { end: End::PastPeak, capacity, peak_step: 8, events, ..Outcome::default() };
         assert_eq!(
             sequence(&outcome, &Plates(["upper", "lower"]), 12.5),
             "The bond begins to give at both ends at 31 % of peak; rivet row 2 yields at 93 % of peak; it holds \

@@ -1,75 +1,56 @@
-//! Line load and shear over the faying surfaces, for the sheet.
+//! Line load, shear and peel over the faying surfaces, for the sheet.
 
-use assessment::{Cell, Known, Lack, Patch, names};
-use mechanics::perimeter::{moved_along, share};
-use mechanics::statics::Resultants;
+use assessment::{Cell, Known, Patch, names};
 
-use super::super::adhesive::{Data, Values};
-use super::super::lap::failed;
-use super::strips::held_unit;
-use super::{Form, loads};
-use crate::faying::Geometry;
+use mechanics::perimeter::LineLoad;
+
+use super::super::subject::Case;
+use super::around::{self, Side, Strips};
+use super::{Form, Governing};
+use crate::Results;
+use crate::faying::{Flat, Geometry};
 use crate::sheet::FACES;
-use crate::{Ask, Results};
 
 /// Cells across each bonded stretch, and along each overlap.
 const ACROSS: u32 = 12;
-const ALONG: u32 = 20;
+const ALONG: u32 = 24;
 
-/// Puts the fields of a case; what they lack, the findings of the case say.
+/// Puts the fields of a case and the series around its perimeter; what they lack, the findings of the case say.
 pub(super) fn put(
     form: &Form<'_>,
-    load: &loads::Load<'_>,
-    data: &Known<Data>,
-    ask: &Ask,
+    case: &Case<'_>,
+    found: &Known<Governing>,
+    around: &Known<(Vec<Side>, Known<Strips>)>,
     results: &mut Results,
 ) {
-    let (Ok(geometry), Ok(at_cut)) = (form.geometry, &load.resultants) else { return };
-    let (joint, case) = (form.subject.name, load.case.name);
-    if let Ok(cells) = line_load(geometry, at_cut) {
-        results.put_field(&names::LINE_LOAD_FIELD, joint, case, cells);
-    }
-    if let Ok(Data::Given(values)) = data
-        && let Ok(cells) = shear(form, geometry, at_cut, values, ask)
-    {
-        results.put_field(&names::SHEAR_FIELD, joint, case, cells);
+    let (Ok(geometry), Ok(governing), Ok((sides, strips))) = (form.geometry, found, around) else { return };
+    let (joint, case) = (form.subject.name, case.name);
+    let fill = [joint, case];
+    results.put_field(&names::LINE_LOAD_FIELD, joint, case, line_load(geometry, sides));
+    around::put_loads(geometry, sides, governing, &fill, results);
+    let Ok(strips) = strips else { return };
+    around::put_peaks(geometry, sides, strips, &fill, results);
+    let over = |stress: &dyn Fn(usize, &LineLoad) -> Vec<f64>| -> Vec<Cell> {
+        let of_side = |side| cells(geometry, side, strips, stress);
+        sides.iter().flat_map(of_side).collect()
+    };
+    let shear = over(&|flat, line| strips.shear_held_mpa(flat, line));
+    results.put_field(&names::SHEAR_FIELD, joint, case, shear);
+    if strips.bend().is_ok() {
+        let peel = over(&|flat, line| strips.peel_free_mpa(flat, line));
+        results.put_field(&names::PEEL_FIELD, joint, case, peel);
     }
 }
 
-/// What the bond carries across one cell of a stretch, over the whole overlap of one side.
-struct Band {
-    face: usize,
-    s_mm: [f64; 2],
-    /// +1 beyond the cut, −1 before it.
-    side: f64,
-    axial_n_mm: f64,
-    flow_n_mm: f64,
+/// The place of a stretch's face on the sheet.
+fn face_of(flat: &Flat) -> usize {
+    FACES.iter().position(|(face, ..)| *face == flat.face).unwrap_or(0)
 }
 
-fn bands(geometry: &Geometry, at_cut: &Resultants) -> Known<Vec<Band>> {
-    let stretches = geometry.stretches();
-    let mut bands = Vec::new();
-    for offset_mm in geometry.middles_mm() {
-        let sharing =
-            share(&stretches, &moved_along(at_cut, offset_mm)).map_err(|failure| failed(&failure))?;
-        for (index, flat) in geometry.flats.iter().enumerate() {
-            let face = FACES.iter().position(|(face, ..)| *face == flat.face).unwrap_or(0);
-            for cell in 0..ACROSS {
-                let at = |edge: u32| f64::from(edge) / f64::from(ACROSS);
-                let middle = f64::midpoint(at(cell), at(cell + 1));
-                let Some(line) = sharing.at(index, middle) else { continue };
-                let s = |share: f64| flat.from_mm + share * (flat.to_mm - flat.from_mm);
-                bands.push(Band {
-                    face,
-                    s_mm: [s(at(cell)), s(at(cell + 1))],
-                    side: offset_mm.signum(),
-                    axial_n_mm: line.axial_n_mm,
-                    flow_n_mm: line.flow_n_mm,
-                });
-            }
-        }
-    }
-    Ok(bands)
+/// Edges of the cells across a stretch: as shares of it, and as places on its face, mm.
+fn across(flat: &Flat, cell: u32) -> ([f64; 2], [f64; 2]) {
+    let shares = [cell, cell + 1].map(|edge| f64::from(edge) / f64::from(ACROSS));
+    (shares, shares.map(|share| flat.from_mm + share * (flat.to_mm - flat.from_mm)))
 }
 
 /// Where a stretch of an overlap lies on the sheet, from its distances to the cut face.
@@ -78,50 +59,64 @@ fn along(geometry: &Geometry, side: f64, from_cut_mm: [f64; 2]) -> [f64; 2] {
     [x[0].min(x[1]), x[0].max(x[1])]
 }
 
-fn line_load(geometry: &Geometry, at_cut: &Resultants) -> Known<Vec<Cell>> {
-    let cell = |band: Band| Cell {
-        face: band.face,
-        patch: Patch { x_mm: along(geometry, band.side, [0.0, geometry.overlap_mm]), s_mm: band.s_mm },
-        value: band.axial_n_mm.hypot(band.flow_n_mm),
-    };
-    Ok(bands(geometry, at_cut)?.into_iter().map(cell).collect())
-}
-
-/// The shear of a held strip is in proportion to its line loads: one strip with both of them 1 N/mm gives the shape.
-fn shear(
-    form: &Form<'_>,
-    geometry: &Geometry,
-    at_cut: &Resultants,
-    values: &Values,
-    ask: &Ask,
-) -> Known<Vec<Cell>> {
+fn line_load(geometry: &Geometry, sides: &[Side]) -> Vec<Cell> {
     let mut cells = Vec::new();
-    let bands = bands(geometry, at_cut)?;
-    for (face, (name, ..)) in FACES.iter().enumerate() {
-        let Some(flat) = geometry.flats.iter().find(|flat| flat.face == *name) else { continue };
-        let unit = held_unit(form, geometry, flat, values, ask)?;
-        for part in 0..ALONG {
-            let at = |edge: u32| geometry.overlap_mm * f64::from(edge) / f64::from(ALONG);
-            let from_cut = [at(part), at(part + 1)];
-            // The strip runs from the far end to the cut.
-            let middle = geometry.overlap_mm - f64::midpoint(from_cut[0], from_cut[1]);
-            let (Some(axial), Some(flow)) = (
-                between(&unit.x_mm, &unit.shear_mpa, middle),
-                between(&unit.x_mm, &unit.antiplane_shear_mpa, middle),
-            ) else {
-                return Err(Lack::Failed {
-                    what: "the strip has no nodes".to_owned(),
-                    advice: "check the overlap".to_owned(),
-                });
-            };
-            cells.extend(bands.iter().filter(|band| band.face == face).map(|band| Cell {
-                face,
-                patch: Patch { x_mm: along(geometry, band.side, from_cut), s_mm: band.s_mm },
-                value: (axial * band.axial_n_mm).hypot(flow * band.flow_n_mm),
-            }));
+    for side in sides {
+        for (index, flat) in geometry.flats.iter().enumerate() {
+            for cell in 0..ACROSS {
+                let (shares, s_mm) = across(flat, cell);
+                let greatest = shares.into_iter().filter_map(|share| side.line(index, share));
+                let value = greatest.map(|line| line.resultant_n_mm()).fold(0.0, f64::max);
+                let x_mm = along(geometry, side.sign, [0.0, geometry.overlap_mm]);
+                cells.push(Cell { face: face_of(flat), patch: Patch { x_mm, s_mm }, value });
+            }
         }
     }
-    Ok(cells)
+    cells
+}
+
+/// Cells with the greatest of their corners and of the strips' nodes between, so that no peak is lost between cells.
+/// They are short at the ends of the overlap, where the stress is.
+fn cells(
+    geometry: &Geometry,
+    side: &Side,
+    strips: &Strips,
+    stress_mpa: &dyn Fn(usize, &LineLoad) -> Vec<f64>,
+) -> Vec<Cell> {
+    // From the far end of the overlap to the cut, as the strips run.
+    let edge = |part: u32| {
+        let turn = std::f64::consts::PI * f64::from(part) / f64::from(ALONG);
+        0.5 * geometry.overlap_mm * (1.0 - libm::cos(turn))
+    };
+    let mut cells = Vec::new();
+    for (index, flat) in geometry.flats.iter().enumerate() {
+        let nodes = strips.nodes_mm(index);
+        for cell in 0..ACROSS {
+            let (shares, s_mm) = across(flat, cell);
+            let lines = shares.into_iter().filter_map(|share| side.line(index, share));
+            let edges: Vec<Vec<f64>> = lines.map(|line| stress_mpa(index, &line)).collect();
+            for part in 0..ALONG {
+                let from_far = [edge(part), edge(part + 1)];
+                let greatest = edges.iter().map(|values| greatest_within(nodes, values, from_far));
+                let from_cut = from_far.map(|far| geometry.overlap_mm - far);
+                cells.push(Cell {
+                    face: face_of(flat),
+                    patch: Patch { x_mm: along(geometry, side.sign, from_cut), s_mm },
+                    value: greatest.fold(0.0, f64::max),
+                });
+            }
+        }
+    }
+    cells
+}
+
+/// The greatest value between two places: at the nodes between, and at the places themselves.
+fn greatest_within(nodes: &[f64], values: &[f64], [from, to]: [f64; 2]) -> f64 {
+    // The nodes rise, so those between stand together.
+    let first = nodes.partition_point(|node| *node < from);
+    let inside = nodes.iter().zip(values).skip(first).take_while(|(node, _)| **node <= to);
+    let ends = [from, to].into_iter().filter_map(|at| between(nodes, values, at));
+    inside.map(|(_, value)| *value).chain(ends).fold(f64::NEG_INFINITY, f64::max)
 }
 
 /// A value between nodes, linear; the nodes rise.
@@ -129,5 +124,5 @@ fn between(nodes: &[f64], values: &[f64], at: f64) -> Option<f64> {
     let after = nodes.partition_point(|node| *node < at).clamp(1, nodes.len().checked_sub(1)?);
     let (x0, x1) = (*nodes.get(after - 1)?, *nodes.get(after)?);
     let (y0, y1) = (*values.get(after - 1)?, *values.get(after)?);
-    Some(y0 + (y1 - y0) * (at - x0) / (x1 - x0))
+    Some(y0 + (y1 - y0) * ((at - x0) / (x1 - x0)).clamp(0.0, 1.0))
 }

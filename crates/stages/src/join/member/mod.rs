@@ -1,10 +1,13 @@
 //! Joints of whole sections: sleeve and socket. The bond by perimeter strips, the parts beside it, the rivets,
 //! and what a sectioning must keep to.
 
+mod around;
 mod fields;
 mod gates;
 pub(super) mod loads;
 mod parts;
+mod progressive;
+mod reach;
 mod rivets;
 mod strips;
 mod taken;
@@ -15,9 +18,12 @@ use job::{Entry, Job};
 use mechanics::perimeter::{self, LineLoad, Sharing};
 use mechanics::statics::Resultants;
 
+use self::around::{Side, Strips};
+use self::reach::Reach;
+use super::adhesive::Data;
 use super::nominal::Shear;
 use super::subject::{Case, Subject};
-use super::{about, environment, nominal};
+use super::{about, environment, nominal, overlap};
 use crate::bond_day::BondDay;
 use crate::faying::Geometry;
 use crate::{Ask, Results};
@@ -90,16 +96,18 @@ fn assess(form: &Form<'_>, loads: &[loads::Load<'_>], bond_day: &BondDay, ask: &
     about(form.subject, &cases, bond_day, results);
     rivets::layout(form, results);
     parts::beside_intact(form, results);
+    let data = form.subject.data();
+    let mut reach = progressive::reach(form, &data);
     for load in loads {
-        under(form, load, ask, results);
+        under(form, load, &data, &mut reach, ask, results);
     }
 }
 
 /// The worst point of the bond.
 struct Governing {
     line: LineLoad,
-    /// The worst point of the other sign, if any: a wall that is pressed bends otherwise than one that is pulled.
-    opposite: Option<LineLoad>,
+    /// The side of the cut: +1 beyond it, −1 before it.
+    side: f64,
     /// Mean shear over the whole bonded area of one side, MPa.
     mean_shear_mpa: f64,
 }
@@ -116,15 +124,38 @@ fn governing(geometry: &Geometry, at_cut: &Resultants) -> Known<Governing> {
         let forces = [resultants.axial_n, resultants.shear_y_n, resultants.shear_z_n];
         let mean_shear_mpa = forces.iter().map(|it| it * it).sum::<f64>().sqrt() / geometry.bonded_area_mm2();
         if worst.as_ref().is_none_or(|worst| line.resultant_n_mm() > worst.line.resultant_n_mm()) {
-            let other = sharing.ends().filter(|end| end.axial_n_mm * line.axial_n_mm < 0.0);
-            let opposite = other.max_by(|a, b| a.resultant_n_mm().total_cmp(&b.resultant_n_mm()));
-            worst = Some(Governing { line, opposite, mean_shear_mpa });
+            worst = Some(Governing { line, side: offset_mm.signum(), mean_shear_mpa });
         }
     }
     worst.ok_or_else(|| Lack::Missing { keys: vec!["bonds".to_owned()] })
 }
 
-fn under(form: &Form<'_>, load: &loads::Load<'_>, ask: &Ask, results: &mut Results) {
+/// The sides of the cut, and their strips where the adhesive's values are known.
+fn around(
+    form: &Form<'_>,
+    geometry: &Known<&Geometry>,
+    at_cut: &Known<&Resultants>,
+    data: &Known<Data>,
+    ask: &Ask,
+) -> Known<(Vec<Side>, Known<Strips>)> {
+    let (geometry, at_cut) = (geometry.clone()?, at_cut.clone()?);
+    let sides = around::sides(geometry, at_cut)?;
+    let strips = match data {
+        Ok(Data::Given(values)) => Strips::of(form, geometry, &sides, values, ask),
+        Ok(Data::Class { keys, .. }) => Err(Lack::Missing { keys: keys.clone() }),
+        Err(lack) => Err(lack.clone()),
+    };
+    Ok((sides, strips))
+}
+
+fn under(
+    form: &Form<'_>,
+    load: &loads::Load<'_>,
+    data: &Known<Data>,
+    reach: &mut Known<Reach<'_>>,
+    ask: &Ask,
+    results: &mut Results,
+) {
     let (subject, case) = (form.subject, &load.case);
     let fill = [subject.name, case.name];
     let geometry = form.geometry.as_ref().map_err(Lack::clone);
@@ -141,9 +172,9 @@ fn under(form: &Form<'_>, load: &loads::Load<'_>, ask: &Ask, results: &mut Resul
         found.as_ref().map(|it| it.mean_shear_mpa).map_err(Lack::clone),
     );
 
-    let data = subject.data();
-    strips::find(form, case, &found, &data, ask, results);
-    fields::put(form, load, &data, ask, results);
+    let around = around(form, &geometry, &at_cut, data, ask);
+    strips::find(form, case, &found, &around, results);
+    fields::put(form, case, &found, &around, results);
     // Nominal shear at the worst point of the perimeter: the line load over the overlap.
     let shear = line.and_then(|line| Ok(line / geometry.clone()?.overlap_mm));
     let at_overlap = |overlap_mm: f64| {
@@ -151,10 +182,19 @@ fn under(form: &Form<'_>, load: &loads::Load<'_>, ask: &Ask, results: &mut Resul
         Ok(governing(&longer, at_cut.clone()?)?.line.resultant_n_mm() / overlap_mm)
     };
     let shear = Shear { now_mpa: shear, at_overlap: &at_overlap };
-    let nominal = nominal::find(subject, case, &shear, &data, results);
-    environment::find(subject, case, &nominal, &shear, results);
-    let capacities = parts::find(form, load, &data, results);
-    rivets::share(form, case, &data, results);
+    let nominal = nominal::find(subject, case, &shear, data, results);
+    let sides = around.as_ref().map(|(sides, _)| sides.as_slice()).map_err(Lack::clone);
+    if ask.to_failure {
+        progressive::find(form, case, &sides, reach, results);
+    }
+    let conditions = environment::find(subject, case, &nominal, &shear, results);
+    let capacities = parts::find(form, load, data, results);
+    let peak_at = |overlap_mm: f64| {
+        let longer = Geometry { overlap_mm, ..geometry.clone()?.clone() };
+        strips::held_peak_mpa(form, &longer, found.as_ref().map_err(Lack::clone)?.line, data, ask)
+    };
+    overlap::put(subject, case, &nominal, &shear, &conditions, Some(&peak_at), results);
+    rivets::share(form, case, data, results);
     rivets::bond_lost(form, load, results);
-    parts::efficiency(form, case, &found, &data, &capacities, results);
+    parts::efficiency(form, case, &found, data, &capacities, results);
 }

@@ -12,34 +12,28 @@ use quantity::Kind;
 use super::super::adhesive::{Data, Values};
 use super::super::lap::failed;
 use super::super::subject::Case;
+use super::around::{Peaks, Side, Strips};
 use super::{Form, Governing};
 use crate::faying::{Flat, Geometry, Which};
 use crate::{Ask, Results};
 
-/// What the two strips give at the worst point.
-struct Bracket {
-    free_shear_mpa: f64,
-    held_shear_mpa: f64,
-    free_peel_mpa: f64,
-}
-
-/// Runs the strips and tells what they give.
+/// Tells what the strips give.
 pub(super) fn find(
     form: &Form<'_>,
     case: &Case<'_>,
     found: &Known<Governing>,
-    data: &Known<Data>,
-    ask: &Ask,
+    around: &Known<(Vec<Side>, Known<Strips>)>,
     results: &mut Results,
 ) {
     let subject = form.subject;
     let fill = [subject.name, case.name];
-    let bracket = match data {
-        Ok(Data::Given(values)) => bracket(form, found, values, ask),
-        Ok(Data::Class { keys, .. }) => Err(Lack::Missing { keys: keys.clone() }),
-        Err(lack) => Err(lack.clone()),
+    let bracket = || -> Known<Peaks> {
+        let geometry = form.geometry.as_ref().map_err(Lack::clone)?;
+        let (sides, strips) = around.as_ref().map_err(Lack::clone)?;
+        Peaks::of(geometry, sides, strips.as_ref().map_err(Lack::clone)?)
     };
-    let mut put = |name, value: fn(&Bracket) -> f64| {
+    let bracket = bracket();
+    let mut put = |name, value: fn(&Peaks) -> f64| {
         results.quantities.put(name, &fill, bracket.as_ref().map(value).map_err(Lack::clone));
     };
     put(&names::PEAK_SHEAR, |it| it.free_shear_mpa.max(it.held_shear_mpa));
@@ -60,13 +54,7 @@ pub(super) fn find(
     });
 }
 
-fn told(
-    finding: Finding,
-    bracket: &Bracket,
-    found: &Governing,
-    form: &Form<'_>,
-    results: &Results,
-) -> Finding {
+fn told(finding: Finding, bracket: &Peaks, found: &Governing, form: &Form<'_>, results: &Results) -> Finding {
     let stress = |value: f64| results.print(value, Kind::Stress);
     // A flow that is only rounding beside the axial load is none.
     let whole = found.line.resultant_n_mm();
@@ -76,7 +64,7 @@ fn told(
     let place = form.geometry.as_ref().ok().and_then(|geometry| {
         let flat = geometry.flats.get(found.line.stretch)?;
         Some(format!(
-            "The {} face at y {} z {} carries {} along the member and {} along the wall.",
+            "The {} face carries most, at y {} z {}: {} along the member and {} along the wall.",
             face_word(flat.face),
             results.print(y, Kind::Length),
             results.print(z, Kind::Length),
@@ -106,21 +94,6 @@ pub(super) fn face_word(face: Face) -> &'static str {
     }
 }
 
-/// The two strips at the worst pulled and the worst pressed point; the greater of both counts.
-fn bracket(form: &Form<'_>, found: &Known<Governing>, values: &Values, ask: &Ask) -> Known<Bracket> {
-    let geometry = form.geometry.as_ref().map_err(Lack::clone)?;
-    let found = found.as_ref().map_err(Lack::clone)?;
-    let mut bracket = Bracket { free_shear_mpa: 0.0, held_shear_mpa: 0.0, free_peel_mpa: 0.0 };
-    for line in [Some(found.line), found.opposite].into_iter().flatten() {
-        let free = solved(form, geometry, line, values, ask, false)?;
-        let held = solved(form, geometry, line, values, ask, true)?;
-        bracket.free_shear_mpa = bracket.free_shear_mpa.max(greatest_shear_mpa(&free));
-        bracket.held_shear_mpa = bracket.held_shear_mpa.max(greatest_shear_mpa(&held));
-        bracket.free_peel_mpa = bracket.free_peel_mpa.max(free.peak_peel.value_mpa);
-    }
-    Ok(bracket)
-}
-
 /// The greatest resultant of shear along and across the strip, MPa.
 fn greatest_shear_mpa(answer: &strip::Answer) -> f64 {
     let both = answer.shear_mpa.iter().zip(&answer.antiplane_shear_mpa);
@@ -129,16 +102,18 @@ fn greatest_shear_mpa(answer: &strip::Answer) -> f64 {
 
 /// The strip at the worst point. The outer wall leaves it toward the member, the inner one toward the cut.
 ///
-/// The corners hold a wall over about its own width, so that is how far the outer wall's arm reaches; the inner
-/// wall's ends at the middle of the gap, where a sleeve has its mirror, or after its own width in a socket.
-fn solved(
+/// The outer wall's arm is half the flat's width b: then it buckles when pressed, sideways with the overlap as a
+/// clamped and guided column, at π² D/(b/2)² = 4 π² D/b², which is the load at which the wall as a long plate with
+/// held edges does (Bryan 1891, from memory). The inner wall's arm ends at the middle of the gap, where a sleeve has
+/// its mirror, or is as long as the outer one in a socket.
+pub(super) fn strip_of(
     form: &Form<'_>,
     geometry: &Geometry,
     line: LineLoad,
     values: &Values,
     ask: &Ask,
     hold_transverse: bool,
-) -> Known<strip::Answer> {
+) -> Known<strip::Strip> {
     let tables = form.subject.tables;
     let flat =
         geometry.flats.get(line.stretch).ok_or_else(|| Lack::Missing { keys: vec!["bonds".to_owned()] })?;
@@ -148,8 +123,8 @@ fn solved(
         adherend(geometry.material(Which::Inner, tables)?, inner),
     )
         .need_all()?;
-    let width = flat.to_mm - flat.from_mm;
-    let strip = strip::Strip {
+    let arm_mm = 0.5 * (flat.to_mm - flat.from_mm);
+    Ok(strip::Strip {
         upper,
         lower,
         adhesive: values.isotropic()?,
@@ -157,8 +132,8 @@ fn solved(
         overlap_mm: geometry.overlap_mm,
         supports: strip::Supports::Gripped {
             ends: strip::Ends::Clamped,
-            left_arm_mm: width,
-            right_arm_mm: if geometry.both_sides { geometry.half_gap_mm } else { width },
+            left_arm_mm: arm_mm,
+            right_arm_mm: if geometry.both_sides { geometry.half_gap_mm } else { arm_mm },
         },
         axial_n_mm: line.axial_n_mm,
         shear_flow_n_mm: line.flow_n_mm,
@@ -168,8 +143,35 @@ fn solved(
         lever_arm_includes_bondline: true,
         geometry: strip::Geometry::SecondOrder,
         mesh: strip::Mesh { elements: ask.strip_elements, ..strip::Mesh::default() },
-    };
+    })
+}
+
+/// The linear strip at a point.
+pub(super) fn solved(
+    form: &Form<'_>,
+    geometry: &Geometry,
+    line: LineLoad,
+    values: &Values,
+    ask: &Ask,
+    hold_transverse: bool,
+) -> Known<strip::Answer> {
+    let strip = strip_of(form, geometry, line, values, ask, hold_transverse)?;
     strip::solve(&strip).map_err(|failure| failed(&failure))
+}
+
+/// The greatest shear of the held strip at a point, MPa.
+pub(super) fn held_peak_mpa(
+    form: &Form<'_>,
+    geometry: &Geometry,
+    line: LineLoad,
+    data: &Known<Data>,
+    ask: &Ask,
+) -> Known<f64> {
+    match data {
+        Ok(Data::Given(values)) => Ok(greatest_shear_mpa(&solved(form, geometry, line, values, ask, true)?)),
+        Ok(Data::Class { keys, .. }) => Err(Lack::Missing { keys: keys.clone() }),
+        Err(lack) => Err(lack.clone()),
+    }
 }
 
 /// The held strip of a face under unit line loads along and across.

@@ -91,7 +91,12 @@ fn cross_mixed_mode_steady_state() {
     let laws = [
         Cohesive { mode_1_toughness_n_mm: 1.0, mode_2_toughness_n_mm: 4.0, ..tough() },
         Cohesive { tensile_strength_mpa: 45.0, shear_strength_mpa: 20.0, ..tough() },
-        Cohesive { tensile_strength_mpa: 15.0, shear_strength_mpa: 30.0, mode_1_toughness_n_mm: 0.8, ..tough() },
+        Cohesive {
+            tensile_strength_mpa: 15.0,
+            shear_strength_mpa: 30.0,
+            mode_1_toughness_n_mm: 0.8,
+            ..tough()
+        },
         Cohesive { mixing: Mixing::Power(2.0), mode_2_toughness_n_mm: 4.0, ..tough() },
         Cohesive { mixing: Mixing::BenzeggaghKenane(2.1), mode_2_toughness_n_mm: 4.0, ..tough() },
     ];
@@ -120,7 +125,8 @@ fn mixed(law: &Cohesive, mix: f64) -> f64 {
 
 /// Energy spent for each millimetre that the bond has been lost by, while the damage runs.
 fn dissipated(out: &Outcome) -> f64 {
-    let running: Vec<&Step> = out.steps.iter().filter(|step| step.lost_mm > 10.0 && step.lost_mm < 95.0).collect();
+    let running: Vec<&Step> =
+        out.steps.iter().filter(|step| step.lost_mm > 10.0 && step.lost_mm < 95.0).collect();
     let (first, last) = (running[0], running[running.len() - 1]);
     assert!(last.lost_mm - first.lost_mm > 50.0, "the damage did not run: {:?}", out.end);
     (last.spent.sum_n() - first.spent.sum_n()) / (last.lost_mm - first.lost_mm)

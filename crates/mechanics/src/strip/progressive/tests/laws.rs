@@ -90,12 +90,21 @@ proptest! {
 
 fn joints() -> Vec<(&'static str, Joint)> {
     let law = Law::Cohesive(tough());
-    let brittle = Law::Cohesive(Cohesive { mode_1_toughness_n_mm: 0.25, mode_2_toughness_n_mm: 0.8, ..tough() });
+    let brittle =
+        Law::Cohesive(Cohesive { mode_1_toughness_n_mm: 0.25, mode_2_toughness_n_mm: 0.8, ..tough() });
     let lap = |strip: Strip, law| Joint::new(strip, law);
     let long = Strip { overlap_mm: 60.0, upper: plate(3.0), lower: plate(3.0), ..coupon() };
     let unequal = Strip { overlap_mm: 40.0, lower: plate(4.0), ..coupon() };
-    let hot = Strip { temperature_change_k: -60.0, lower: Adherend { thermal_expansion_per_k: 12e-6, youngs_modulus_mpa: 210e3, ..plate(1.5) }, ..long.clone() };
-    let pressed = Strip { axial_n_mm: -100.0, supports: Supports::Gripped { ends: Ends::Clamped, left_arm_mm: 10.0, right_arm_mm: 10.0 }, ..long.clone() };
+    let hot = Strip {
+        temperature_change_k: -60.0,
+        lower: Adherend { thermal_expansion_per_k: 12e-6, youngs_modulus_mpa: 210e3, ..plate(1.5) },
+        ..long.clone()
+    };
+    let pressed = Strip {
+        axial_n_mm: -100.0,
+        supports: Supports::Gripped { ends: Ends::Clamped, left_arm_mm: 10.0, right_arm_mm: 10.0 },
+        ..long.clone()
+    };
     vec![
         ("coupon", lap(coupon(), law)),
         ("brittle coupon", lap(coupon(), brittle)),
@@ -119,13 +128,15 @@ fn joints() -> Vec<(&'static str, Joint)> {
 fn law_energy_mesh_and_steps() {
     for (name, joint) in joints() {
         let normal = run(&joint, &Control::default()).unwrap();
-        let peak = normal.capacity.unwrap_or_else(|| panic!("{name}: {:?} {:?}", normal.end, normal.effort)).factor;
+        let peak =
+            normal.capacity.unwrap_or_else(|| panic!("{name}: {:?} {:?}", normal.end, normal.effort)).factor;
         assert!(normal.energy_error < 0.01, "{name}: energies part by {}", normal.energy_error);
         let mesh = Mesh { elements: 2 * joint.strip.mesh.elements, arm_elements: 16, ..joint.strip.mesh };
         let finer = Joint { strip: Strip { mesh, ..joint.strip.clone() }, ..joint.clone() };
         let finer = run(&finer, &Control::default()).unwrap().capacity.unwrap().factor;
         assert!((finer / peak - 1.0).abs() < 5e-3, "{name}: {finer} on the finer mesh, {peak}");
-        let slower = Control { step: 0.05, load_step: 0.02, bend: 1e-3, most_steps: 4000, ..Control::default() };
+        let slower =
+            Control { step: 0.05, load_step: 0.02, bend: 1e-3, most_steps: 4000, ..Control::default() };
         let slower = run(&joint, &slower).unwrap().capacity.unwrap().factor;
         assert!((slower / peak - 1.0).abs() < 5e-3, "{name}: {slower} in smaller steps, {peak}");
     }
@@ -168,7 +179,7 @@ fn law_scales_and_turns() {
 #[test]
 fn unit_no_balance_no_capacity() {
     let joint = Joint::new(coupon(), Law::Cohesive(tough()));
-    let hasty = run(&joint, &Control { most_solutions: 1, ..Control::default() }).unwrap();
+    let hasty = run(&joint, &Control { most_solutions: 0, ..Control::default() }).unwrap();
     assert!(matches!(hasty.end, End::Stalled { .. }), "{:?}", hasty.end);
     assert_eq!(hasty.capacity, None);
     let short = run(&joint, &Control { most_steps: 4, ..Control::default() }).unwrap();
@@ -190,7 +201,7 @@ fn unit_a_yielding_adherend_limits_the_load() {
     let found = out.capacity.unwrap().factor;
     assert!(out.events.iter().any(|event| event.what == What::AdherendYields(Side::Upper)));
     // 1.6 · 120 N/mm, and at most 5 % of 200 MPa more.
-    assert!(found >= 1.92 && found <= 1.6 * 1.305, "{found} {:?}", out.end);
+    assert!((1.92..=1.6 * 1.305).contains(&found), "{found} {:?}", out.end);
     let elastic = capacity(&Joint { hardening: [None; 2], ..joint }, &Control::default());
     assert!(found < 0.8 * elastic);
 }

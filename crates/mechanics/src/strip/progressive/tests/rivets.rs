@@ -27,7 +27,9 @@ fn unit_rivets_alone_carry_the_sum_of_their_strengths() {
     near(out.capacity.unwrap().factor, 2.5, 1e-4);
     assert_eq!(out.end, End::Spent);
     let rows = |of: fn(usize) -> What| {
-        (0..2).map(|row| out.events.iter().position(|event| event.what == of(row)).unwrap()).collect::<Vec<_>>()
+        (0..2)
+            .map(|row| out.events.iter().position(|event| event.what == of(row)).unwrap())
+            .collect::<Vec<_>>()
     };
     let (yields, breaks) = (rows(|row| What::RowYields { row }), rows(|row| What::RowBreaks { row }));
     assert!(yields[1] < yields[0] && yields[0] < breaks[0]);
@@ -41,7 +43,13 @@ fn unit_rivets_alone_carry_the_sum_of_their_strengths() {
 /// "[...] bond-then-rivets sequences": a weak bond lets go, then the rivets carry on to their own strength.
 #[test]
 fn unit_bond_then_rivets() {
-    let weak = Cohesive { mode_1_toughness_n_mm: 0.3, mode_2_toughness_n_mm: 0.3, tensile_strength_mpa: 12.0, shear_strength_mpa: 8.0, ..tough() };
+    let weak = Cohesive {
+        mode_1_toughness_n_mm: 0.3,
+        mode_2_toughness_n_mm: 0.3,
+        tensile_strength_mpa: 12.0,
+        shear_strength_mpa: 8.0,
+        ..tough()
+    };
     let rows = vec![row(10.0, 6e3), row(30.0, 6e3)];
     let joint = Joint { rows, ..Joint::new(held(), Law::Cohesive(weak)) };
     let out = run(&joint, &Control { to_the_end: true, ..Control::default() }).unwrap();

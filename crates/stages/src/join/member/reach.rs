@@ -1,0 +1,192 @@
+//! How far the strips around a perimeter reach before their bond gives way, by the direction of the line load.
+//!
+//! ```text
+//! R(φ)   line load at the capacity, N/mm        tan φ = |q|/n        0° pulled, 90° sheared, 180° pressed
+//! ```
+//!
+//! To find the place that governs, strips are loaded until they fail at halves of a right angle; between, 1/R² is
+//! linear in sin² φ, which an ellipse is exactly. There a strip of its own direction is loaded, and it alone is told
+//! of. Each strip is kept for all cases of the joint.
+
+use std::collections::BTreeMap;
+use std::f64::consts::{FRAC_PI_2, PI};
+
+use assessment::{Known, Lack};
+use mechanics::bondline::Bondline;
+use mechanics::perimeter::LineLoad;
+use mechanics::strip::progressive::{Joint, Mixing, Outcome, Walker};
+
+use super::super::adhesive::Values;
+use super::super::capacity::{ARM_ELEMENTS, ELEMENTS, Level, Strengths, law_of, load, peak};
+use super::Form;
+use super::strips::strip_of;
+use crate::faying::Geometry;
+use crate::{Ask, Results};
+
+/// Between the directions at which strips are loaded to find the place that governs.
+const TURN: f64 = FRAC_PI_2 / 2.0;
+
+/// The line load of a strip at the factor 1, N/mm.
+const UNIT_N_MM: f64 = 100.0;
+
+/// Walls free to bend, or held flat by the corners.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub(super) enum Walls {
+    Free,
+    Held,
+}
+
+/// How closely a strip is looked at.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+enum Look {
+    /// To find the place that governs.
+    About,
+    /// To be told of.
+    At(Level),
+}
+
+/// What distinguishes one strip from another: width and bondline, walls, look, direction.
+type Key = ([u64; 2], Walls, Look, i64);
+
+/// The strips of one joint, loaded until they fail.
+pub(super) struct Reach<'j> {
+    form: &'j Form<'j>,
+    geometry: &'j Geometry,
+    values: &'j Values,
+    walker: Walker,
+    known: BTreeMap<Key, Known<Outcome>>,
+}
+
+impl<'j> Reach<'j> {
+    pub(super) fn new(form: &'j Form<'j>, geometry: &'j Geometry, values: &'j Values) -> Self {
+        Self { form, geometry, values, walker: Walker::new(), known: BTreeMap::new() }
+    }
+
+    /// About the multiple of a line load, strengths as written, at which the strip under it gives way: good enough to
+    /// tell which place of the perimeter governs.
+    pub(super) fn about(&mut self, line: &LineLoad, walls: Walls, results: &Results) -> Known<f64> {
+        let turn = turn(line, walls);
+        let below = (turn / TURN + 1e-9).floor().min(PI / TURN - 1.0) * TURN;
+        let square = |turn: f64| libm::sin(turn) * libm::sin(turn);
+        let share = (square(turn) - square(below)) / (square(below + TURN) - square(below));
+        let mut at = |turn: f64| -> Known<f64> {
+            let node = LineLoad { axial_n_mm: libm::cos(turn), flow_n_mm: libm::sin(turn), ..*line };
+            Ok(UNIT_N_MM * peak(self.look(&node, walls, Look::About, results)?)?.factor)
+        };
+        let low = at(below)?;
+        let flexibility = if share > 1e-9 {
+            let high = at(below + TURN)?;
+            (1.0 - share) / (low * low) + share / (high * high)
+        } else {
+            1.0 / (low * low)
+        };
+        Ok(1.0 / (flexibility.sqrt() * line.resultant_n_mm()))
+    }
+
+    /// The multiple of a line load at which the strip under it gives way.
+    pub(super) fn factor(
+        &mut self,
+        line: &LineLoad,
+        walls: Walls,
+        level: Level,
+        results: &Results,
+    ) -> Known<f64> {
+        let way = self.way(line, walls, level, results)?;
+        Ok(UNIT_N_MM * peak(way)?.factor / line.resultant_n_mm())
+    }
+
+    /// The way of the strip in the direction of a line load, which is scaled to [`UNIT_N_MM`].
+    ///
+    /// A thicker bond looks stronger in such a model, and is not: a layer above the beads is also tried as thick as
+    /// they are, and the lesser counts.
+    pub(super) fn way(
+        &mut self,
+        line: &LineLoad,
+        walls: Walls,
+        level: Level,
+        results: &Results,
+    ) -> Known<&Outcome> {
+        self.look(line, walls, Look::At(level), results)
+    }
+
+    fn look(&mut self, line: &LineLoad, walls: Walls, look: Look, results: &Results) -> Known<&Outcome> {
+        /// Directions nearer to each other are one.
+        const PER_RADIAN: f64 = 1e7;
+        let absent = || Lack::Missing { keys: vec!["bonds".to_owned()] };
+        let flat = self.geometry.flats.get(line.stretch).ok_or_else(absent)?;
+        let bondline_mm = self.geometry.bondline_mm(flat.face);
+        let wall = [flat.to_mm - flat.from_mm, bondline_mm].map(f64::to_bits);
+        let turn = turn(line, walls);
+        #[expect(clippy::cast_possible_truncation, reason = "no more than 3e7")]
+        let key = (wall, walls, look, (turn * PER_RADIAN).round() as i64);
+        if !self.known.contains_key(&key) {
+            let found = self.lesser(line.stretch, turn, walls, look, bondline_mm, results);
+            self.known.insert(key, found);
+        }
+        self.known.get(&key).ok_or_else(absent)?.as_ref().map_err(Lack::clone)
+    }
+
+    fn lesser(
+        &mut self,
+        stretch: usize,
+        turn: f64,
+        walls: Walls,
+        look: Look,
+        bondline_mm: f64,
+        results: &Results,
+    ) -> Known<Outcome> {
+        // The cosine of a right angle is not quite nothing, and a strip under next to no pull is none.
+        let clean = |part: f64| if part.abs() < 1e-9 { 0.0 } else { part * UNIT_N_MM };
+        let (axial_n_mm, flow_n_mm) = (clean(libm::cos(turn)), clean(libm::sin(turn)));
+        let line = LineLoad { stretch, at_mm: [0.0; 2], axial_n_mm, flow_n_mm };
+        let Look::At(level) = look else {
+            return self.through(&line, walls, Level::AsWritten, bondline_mm, bondline_mm, results);
+        };
+        let own = self.through(&line, walls, level, bondline_mm, bondline_mm, results)?;
+        let adhesive = self.form.subject.adhesive()?;
+        let beads_mm = adhesive.standoff_beads.get().map_or(bondline_mm, |beads| beads.mm());
+        if bondline_mm <= beads_mm * (1.0 + 1e-9) {
+            return Ok(own);
+        }
+        let thin = self.through(&line, walls, level, bondline_mm, beads_mm, results)?;
+        Ok(if peak(&thin)?.factor < peak(&own)?.factor { thin } else { own })
+    }
+
+    /// The strengths of the adhesive, all but the bondline.
+    pub(super) fn strengths(&self) -> Known<Strengths<'j>> {
+        let layer = self.values.isotropic()?;
+        Ok(Strengths {
+            adhesive: self.form.subject.adhesive()?,
+            asked: None,
+            mixing: Mixing::Power(1.0),
+            bondline_mm: 0.0,
+            moduli_mpa: [layer.peel_modulus_mpa, layer.shear_modulus_mpa],
+            thickness_mm: 0.0,
+        })
+    }
+
+    fn through(
+        &mut self,
+        line: &LineLoad,
+        walls: Walls,
+        level: Level,
+        bondline_mm: f64,
+        thickness_mm: f64,
+        results: &Results,
+    ) -> Known<Outcome> {
+        let ask = Ask { strip_elements: ELEMENTS, ..Ask::default() };
+        let mut strip = strip_of(self.form, self.geometry, *line, self.values, &ask, walls == Walls::Held)?;
+        strip.mesh.arm_elements = ARM_ELEMENTS;
+        strip.bondline = Bondline::Constant(thickness_mm);
+        let strengths = Strengths { bondline_mm, thickness_mm, ..self.strengths()? };
+        let law = law_of(&strengths, level, results)?;
+        load(&mut self.walker, &Joint::new(strip, law))
+    }
+}
+
+/// Direction of a line load from pulled through sheared to pressed. A wall that is held flat is as strong pressed as
+/// pulled.
+fn turn(line: &LineLoad, walls: Walls) -> f64 {
+    let turn = libm::atan2(line.flow_n_mm.abs(), line.axial_n_mm);
+    if walls == Walls::Held { turn.min(PI - turn) } else { turn }
+}
