@@ -1,4 +1,4 @@
-"""Checks the drawings of the example plate with readers that are not ours."""
+"""Checks the drawings of the example plate and of the main demo's sheet with readers that are not ours."""
 
 import subprocess
 import sys
@@ -47,6 +47,32 @@ def check_dxf(path):
     texts = {decode_dxf_unicode(t.dxf.text) for t in space.query("TEXT")}
     assert "Ø 4.8 H11, t = 2 mm, ρ = 2.7 g/cm³" in texts, texts
     print(f"{path.name}: {len(holes)} holes within {HOLE_TOLERANCE} mm")
+
+
+def check_sheet(path):
+    """The sheet of the main demo: every hole where the job file puts it."""
+    document = ezdxf.readfile(path)
+    assert document.header["$INSUNITS"] == 4, "the unit is the millimetre"
+    circles = document.modelspace().query("CIRCLE")
+    holes = [(c.dxf.center.x, c.dxf.center.y, 2 * c.dxf.radius) for c in circles if c.dxf.layer.endswith("holes")]
+    # One row at 30 mm from each cut face, the gap 2 mm; two holes on the 80 mm faces, three on the 120 mm faces.
+    middle = sum(x for x, _, _ in holes) / len(holes)
+    assert len(holes) == 20, len(holes)
+    for x, _, diameter in holes:
+        assert abs(abs(x - middle) - 31.0) <= HOLE_TOLERANCE, x - middle
+        assert abs(diameter - 6.6) <= HOLE_TOLERANCE, diameter
+    for side in (-1, 1):
+        heights = sorted((y for x, y, _ in holes if (x - middle) * side > 0), reverse=True)
+        faces = [heights[0:2], heights[2:5], heights[5:7], heights[7:10]]
+        for face in faces:
+            pitches = [a - b for a, b in zip(face, face[1:])]
+            assert all(abs(pitch - 35.0) <= HOLE_TOLERANCE for pitch in pitches), pitches
+        # From the middle of a face to that of the next around the corner: half of both faying surfaces, which lie at
+        # mid-bondline: 71.5 and 111.5 mm.
+        middles = [sum(face) / len(face) for face in faces]
+        steps = [a - b for a, b in zip(middles, middles[1:])]
+        assert all(abs(step - (71.5 + 111.5) / 2) <= HOLE_TOLERANCE for step in steps), steps
+    print(f"{path.name}: 20 holes within {HOLE_TOLERANCE} mm")
 
 
 def grey(path, page):
@@ -117,5 +143,6 @@ def check_pdf(path, size):
 
 folder = Path(sys.argv[1])
 check_dxf(folder / "plate.dxf")
+check_sheet(folder / "rail.dxf")
 for name, size in PAGES.items():
     check_pdf(folder / name, size)

@@ -47,7 +47,7 @@ pub(crate) fn factor_of_method(
     results: &mut Results,
 ) {
     let unused = own.filter(|_| tables.factors.get().is_some());
-    let unused = unused.map_or(String::new(), |key| format!("; {key} of the job is not used"));
+    let unused = unused.map_or(String::new(), |key| format!("; {key} of the job is not used there"));
     let statement = format!("The strength of {what} is divided by {gamma:.2}{unused}.");
     let basis = Basis::Memory("partial factors of EN 1999-1-1:2007, 6.1.3, 8.1.1 and 8.6.3");
     results.assume("job.method", statement, basis);

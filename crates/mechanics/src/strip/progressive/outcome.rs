@@ -7,6 +7,8 @@ pub enum End {
     PastPeak,
     /// Nothing holds any more.
     Spent,
+    /// Nothing gives, however great the load: it presses the bond together, or there is none. No capacity.
+    NothingGives,
     /// The adhesive reached its failure strain, beyond which its law says nothing.
     BondBreaks,
     /// An adherend is strained to its break.

@@ -115,7 +115,7 @@ pub(super) fn walk<const N: usize, const M: usize>(
     let mut step = control.step;
     while out.effort.steps < control.most_steps {
         let Some(mut lead) = lead(system, step) else {
-            out.end = End::Spent;
+            out.end = if recorder.nothing_holds(system) { End::Spent } else { End::NothingGives };
             break;
         };
         lead.shorten(control.load_step * recorder.greatest());

@@ -167,8 +167,7 @@ impl Recorder {
                 }
             }
         }
-        let bonded = system.gauss.iter().flatten().any(|gauss| gauss.bonded);
-        if (self.gone || !bonded) && system.now.held.iter().all(|held| held.broken) {
+        if self.nothing_holds(system) {
             return Some(End::Spent);
         }
         let now = out.steps.last().map_or(0.0, |step| step.at.factor);
@@ -182,6 +181,12 @@ impl Recorder {
             .sum();
         let may_rise = holds > self.greatest * self.axial_n_mm.abs() || (to_the_end && holds > 0.0);
         (now < least * self.greatest && !may_rise).then_some(End::PastPeak)
+    }
+
+    /// Whether the bond is gone, or never was, and every rivet has let go.
+    pub(super) fn nothing_holds<const N: usize, const M: usize>(&self, system: &System<N, M>) -> bool {
+        let bonded = system.gauss.iter().flatten().any(|gauss| gauss.bonded);
+        (self.gone || !bonded) && system.now.held.iter().all(|held| held.broken)
     }
 
     /// Onset, peak and energies once the way is done.

@@ -60,7 +60,7 @@ pub(in super::super) fn single_lap(
     data: &Known<Data>,
     results: &mut Results,
 ) {
-    let ready = demand.as_ref().map_err(Lack::clone).and_then(|demand| single(built, demand, data));
+    let ready = loaded(demand).and_then(|demand| single(built, demand, data));
     find(built.subject, case, &ready, &built.lap.overlap, results);
 }
 
@@ -73,8 +73,14 @@ pub(in super::super) fn double_lap(
     data: &Known<Data>,
     results: &mut Results,
 ) {
-    let ready = demand.as_ref().map_err(Lack::clone).and_then(|demand| half(subject, lap, demand, data));
+    let ready = loaded(demand).and_then(|demand| half(subject, lap, demand, data));
     find(subject, case, &ready, &lap.overlap, results);
+}
+
+/// The demand, if there is any: zero load has no multiple.
+fn loaded(demand: &Known<Demand>) -> Known<&Demand> {
+    let demand = demand.as_ref().map_err(Lack::clone)?;
+    if demand.line_load_n_mm() > 0.0 { Ok(demand) } else { Err(Lack::NoLoad) }
 }
 
 fn find(

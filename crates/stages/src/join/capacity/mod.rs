@@ -75,7 +75,10 @@ pub(crate) fn peak(outcome: &Outcome) -> Known<Moment> {
                 format!("no balance was found beyond {factor:.3} of the load, {residual:.1e} of its work was left over"),
                 "check stiffnesses, strengths and toughnesses for values that do not go together",
             ),
-            _ => ("the way ended without a greatest load".to_owned(), "check the loads"),
+            _ => (
+                "the load presses the bond together and nothing gives".to_owned(),
+                "give the load a part that shears or opens the bond",
+            ),
         };
         Lack::Failed { what: format!("{what} while the bond was loaded until it fails"), advice: advice.to_owned() }
     })

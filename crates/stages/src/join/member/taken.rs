@@ -25,7 +25,7 @@ pub(super) fn of_sleeve(job: &Job, subject: &Subject<'_>, sleeve: &Sleeve, resul
     });
     bonds(name, &sleeve.bonds, results);
     rivets(subject, &sleeve.rivets, results);
-    let arms = "one width of their flat beyond the overlap, those of the insert at the middle of the gap";
+    let arms = "half a width of their flat beyond the overlap, those of the insert at the middle of the gap";
     loaded(job, subject, &sleeve.member, &sleeve.loads, arms, results);
 }
 
@@ -33,7 +33,7 @@ pub(super) fn of_sleeve(job: &Job, subject: &Subject<'_>, sleeve: &Sleeve, resul
 pub(super) fn of_socket(job: &Job, subject: &Subject<'_>, socket: &Socket, results: &mut Results) {
     bonds(subject.name, &socket.bonds, results);
     rivets(subject, &socket.rivets, results);
-    let arms = "one width of their flat beyond the overlap";
+    let arms = "half a width of their flat beyond the overlap";
     loaded(job, subject, &socket.member, &socket.loads, arms, results);
 }
 

@@ -186,6 +186,45 @@ fn unit_no_balance_no_capacity() {
     assert_eq!((short.end, short.capacity), (End::LimitReached { steps: 4 }, None));
 }
 
+/// "Contact of the plates where the bond is gone", "elastic compression without damage": moments that press two bars
+/// together break nothing, and a void under them closes no further than the layer is thick.
+#[test]
+fn unit_pressed_plates_touch_and_nothing_gives() {
+    let edges = [-1.0, 1.0].map(|sign| Edge { moment_n: 50.0 * sign, ..Edge::default() });
+    let pressed = Joint {
+        left_edges: Some(edges),
+        ..Joint::new(
+            Strip { overlap_mm: 60.0, geometry: Geometry::FirstOrder, ..coupon() },
+            Law::Cohesive(tough()),
+        )
+    };
+    // The ripple behind the pressed end opens, and gives at a load far above the one that opens the end.
+    let opened = Joint {
+        left_edges: Some(edges.map(|edge| Edge { moment_n: -edge.moment_n, ..edge })),
+        ..pressed.clone()
+    };
+    let [pressed, opened] = [pressed, opened].map(|joint| run(&joint, &Control::default()).unwrap());
+    let onset = |out: &Outcome| out.onset.map_or(f64::INFINITY, |moment| moment.factor);
+    assert!(onset(&pressed) > 3.0 * onset(&opened), "{} {}", onset(&pressed), onset(&opened));
+    let idle = Joint::new(Strip { axial_n_mm: 0.0, ..coupon() }, Law::Cohesive(tough()));
+    let idle = run(&idle, &Control::default()).unwrap();
+    assert_eq!((idle.end, idle.capacity), (End::NothingGives, None));
+}
+
+/// "Double lap by symmetry with the same law": the outer plates may bend, and then carry no more than held flat; with
+/// a brittle opening they carry less.
+#[test]
+fn law_half_a_double_lap_bends_less_than_a_lap_and_more_than_bars() {
+    let strip = Strip { overlap_mm: 30.0, lower: plate(1.6), ..coupon() };
+    let of = |strip: &Strip, lower_held_flat: bool| {
+        let joint = Joint { lower_held_flat, ..Joint::new(strip.clone(), Law::Cohesive(tough())) };
+        capacity(&joint, &Control::default())
+    };
+    let (lap, half) = (of(&strip, false), of(&strip, true));
+    let bars = of(&Strip { hold_transverse: true, ..strip }, true);
+    assert!(lap < half && half <= bars * 1.005, "{lap} {half} {bars}");
+}
+
 /// An adherend that yields carries its plastic force, and no more than the hardening adds.
 #[test]
 fn unit_a_yielding_adherend_limits_the_load() {
