@@ -20,6 +20,7 @@
 //! | [`outlier`] | maximum normed residual |
 //! | [`batches`] | pooling, equality of scatter, change of the mean |
 //! | [`pattern`] | failure pattern codes of ISO 10365 |
+//! | [`reliability`] | the chance of failure when strength and load scatter |
 
 pub mod anderson_darling;
 pub mod batches;
@@ -35,6 +36,7 @@ pub mod pattern;
 #[cfg(test)]
 mod published;
 mod quadrature;
+pub mod reliability;
 mod root;
 pub mod sample;
 pub mod student;
