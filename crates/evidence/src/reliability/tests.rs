@@ -46,9 +46,9 @@ fn closed_forms() -> Result<Vec<Closed>, EvidenceError> {
             let beta = 0.5 * (low + high);
             let mean = libm::tgamma(1.0 + 1.0 / beta);
             if libm::tgamma(1.0 + 2.0 / beta) / (mean * mean) - 1.0 > cov * cov {
-                low = beta
+                low = beta;
             } else {
-                high = beta
+                high = beta;
             }
         }
         let scale = 24.0 / libm::tgamma(1.0 + 1.0 / low);
