@@ -59,7 +59,7 @@ pub struct Estimate {
     /// The chance that the limit state is passed.
     pub probability: f64,
     /// 95 % interval of the sampling. Evaluations without an answer are survivals at its lower end and failures
-    /// at its upper.
+    /// at its upper; subset simulation takes them for survivals at both.
     pub interval: [f64; 2],
     /// By what it was found.
     pub method: Method,
