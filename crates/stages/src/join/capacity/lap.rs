@@ -21,14 +21,15 @@ use super::{ARM_ELEMENTS, ELEMENTS, Judged, Level, Strengths, factors, law_of, l
 use crate::Results;
 
 /// A joint of plates as it is loaded until it fails, all but the law of its layer.
-struct Ready<'j> {
-    /// With the strip's own loads at the case as written.
-    joint: Box<dyn Fn(f64, f64, mechanics::strip::progressive::Law) -> Joint + 'j>,
-    strengths: Strengths<'j>,
+pub(in super::super) struct Ready<'j> {
+    /// With the strip's own loads at the case as written; overlap and thickness of the layer in mm.
+    pub(in super::super) joint:
+        Box<dyn Fn(f64, f64, mechanics::strip::progressive::Law) -> Joint + Sync + 'j>,
+    pub(in super::super) strengths: Strengths<'j>,
     /// The least bondline, mm.
-    least_mm: f64,
+    pub(in super::super) least_mm: f64,
     plates: Plates,
-    model: &'j Entry<Model>,
+    pub(in super::super) model: &'j Entry<Model>,
     /// Whether the lap bends so that its ends peel.
     peels: bool,
 }
@@ -60,8 +61,17 @@ pub(in super::super) fn single_lap(
     data: &Known<Data>,
     results: &mut Results,
 ) {
-    let ready = loaded(demand).and_then(|demand| single(built, demand, data));
+    let ready = ready(built, demand, data);
     find(built.subject, case, &ready, &built.lap.overlap, results);
+}
+
+/// A lap that can be loaded until it fails.
+pub(in super::super) fn ready<'j>(
+    built: &'j Built<'j>,
+    demand: &Known<Demand>,
+    data: &Known<Data>,
+) -> Known<Ready<'j>> {
+    loaded(demand).and_then(|demand| single(built, demand, data))
 }
 
 /// The same of a double lap, by its plane of symmetry.
