@@ -51,8 +51,9 @@ impl Default for Control {
 /// A balance is found when the energy of the last correction is this share of the work of the load.
 const BALANCED: f64 = 1e-11;
 
-/// Smaller shares of a leader's way are not tried.
-const LEAST_STEP: f64 = 1e-6;
+/// Smaller moves of a leader's κ are not tried. Against κ = 1, where it begins to give, and not against its whole way,
+/// which a very tough layer makes very long.
+const LEAST_MOVE: f64 = 1e-6;
 
 /// The load has fallen: the peak is passed.
 const FALLEN: f64 = 0.9;
@@ -135,7 +136,7 @@ pub(super) fn walk<const N: usize, const M: usize>(
             step *=
                 if solutions.is_some() { f64::clamp(0.8 * libm::sqrt(1.0 / bend), 0.2, 0.5) } else { 0.3 };
             system.return_to_last();
-            if step < LEAST_STEP {
+            if lead.amount <= LEAST_MOVE {
                 out.end = End::Stalled { factor: system.last.factor, residual: system.correction_energy };
                 break;
             }
@@ -259,7 +260,7 @@ fn whole<const N: usize, const M: usize>(system: &System<N, M>, step: f64) -> Op
         }
         let beyond = 1.0 + 0.2 * step * f64::max(scale - 1.0, 0.0) + 1e-6;
         let target = if kappa < NEAR - 0.05 { NEAR } else { beyond };
-        let amount = f64::clamp(target - kappa, 1e-6, MOST_WHOLE * step);
+        let amount = f64::max(f64::min(target - kappa, MOST_WHOLE * step), LEAST_MOVE);
         let change = (1.0 - kappa) / rate;
         if first.is_none_or(|(least, _)| change < least) {
             let lead = Lead { leader, growth, start, amount, scale, change: amount / rate, whole: true };
