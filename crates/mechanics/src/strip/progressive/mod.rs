@@ -17,6 +17,8 @@ mod plastic;
 mod record;
 mod rivets;
 mod scatter;
+mod setting;
+mod stretch;
 mod system;
 
 pub use cohesive::{Cohesive, Mixing};

@@ -1,27 +1,26 @@
 //! The equations of a strip that gives: internal forces and their change at the present motions.
 
-use super::super::element::{self, BEAM, THREE_POINTS, TWO_POINTS};
-use super::super::mesh;
-use super::super::model::{Ends, Geometry, Section, Strip, Supports};
+use super::super::element::TWO_POINTS;
+use super::super::model::Section;
 use super::beam::{self, Forces, Layers, Yielding};
 use super::blocks::{Singular, Tridiagonal};
 use super::law::{Law, Point, Response, Stiffness};
 use super::layout::{Layout, SlipRows};
-use super::model::Joint;
 use super::rivets::{self, Held};
+use super::stretch::Rows;
 use crate::rivet::share::Row;
 
 /// Most bubbles of an element.
-const BUBBLES: usize = 4;
+pub(super) const BUBBLES: usize = 4;
 
 /// An element between two neighbouring nodes.
 #[derive(Debug, Clone, Copy)]
-struct Span {
-    length: f64,
+pub(super) struct Span {
+    pub(super) length: f64,
     /// Which adherends it has.
-    has: [bool; 2],
+    pub(super) has: [bool; 2],
     /// Its place among the bonded ones.
-    bond: Option<usize>,
+    pub(super) bond: Option<usize>,
 }
 
 /// A point of the layer at which it is asked.
@@ -29,7 +28,7 @@ struct Span {
 pub(super) struct Gauss<const M: usize> {
     /// mm from the left end of the overlap.
     pub(super) x_mm: f64,
-    rows: SlipRows<M>,
+    pub(super) rows: SlipRows<M>,
     pub(super) stiffness: Stiffness,
     /// Length that it stands for, mm.
     pub(super) length_mm: f64,
@@ -39,7 +38,7 @@ pub(super) struct Gauss<const M: usize> {
 impl<const M: usize> Gauss<M> {
     /// Adds a stiffness of the layer at this point.
     #[inline]
-    fn add(&self, tangent: &[[f64; 3]; 3], carries: [bool; 3], stiffness: &mut [[f64; M]; M]) {
+    pub(super) fn add(&self, tangent: &[[f64; 3]; 3], carries: [bool; 3], stiffness: &mut [[f64; M]; M]) {
         for i in (0..3).filter(|i| carries[*i]) {
             // Row i of the point's stiffness on the unknowns.
             let mut change = [0.0; M];
@@ -66,8 +65,8 @@ impl<const M: usize> Gauss<M> {
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Placed<const N: usize> {
     pub(super) row: Row,
-    node: usize,
-    rows: [[f64; N]; 3],
+    pub(super) node: usize,
+    pub(super) rows: [[f64; N]; 3],
 }
 
 /// All that changes on the way.
@@ -75,7 +74,7 @@ pub(super) struct Placed<const N: usize> {
 pub(super) struct State<const N: usize> {
     /// Motions of the nodes.
     pub(super) motion: Vec<[f64; N]>,
-    bubbles: Vec<[f64; BUBBLES]>,
+    pub(super) bubbles: Vec<[f64; BUBBLES]>,
     pub(super) points: Vec<[Point; 3]>,
     pub(super) held: Vec<Held>,
     /// By span, adherend and place; empty where both are elastic.
@@ -112,23 +111,23 @@ impl<const N: usize> State<N> {
 /// The strip made ready; N unknowns at a node, M of a pair with its bubbles.
 #[derive(Debug, Clone)]
 pub(super) struct System<const N: usize, const M: usize> {
-    layout: Layout,
+    pub(super) layout: Layout,
     pub(super) law: Law,
-    sections: [Section; 2],
-    yielding: [Option<Yielding>; 2],
-    second_order: bool,
+    pub(super) sections: [Section; 2],
+    pub(super) yielding: [Option<Yielding>; 2],
+    pub(super) second_order: bool,
     /// Nodes, mm from the left end of the overlap, arms included.
     pub(super) x_mm: Vec<f64>,
-    spans: Vec<Span>,
+    pub(super) spans: Vec<Span>,
     pub(super) gauss: Vec<[Gauss<M>; 3]>,
     /// Stiffness of each bonded element's layer as long as it is whole.
-    whole: Vec<[[f64; M]; M]>,
+    pub(super) whole: Vec<[[f64; M]; M]>,
     /// First node of the overlap.
     pub(super) first: usize,
     pub(super) rows: Vec<Placed<N>>,
-    held: Vec<(usize, usize)>,
+    pub(super) held: Vec<(usize, usize)>,
     /// Node, unknown, load at the factor 1.
-    loads: Vec<(usize, usize, f64)>,
+    pub(super) loads: Vec<(usize, usize, f64)>,
     /// The state at the last balance, and the one that is tried.
     pub(super) last: State<N>,
     pub(super) now: State<N>,
@@ -136,10 +135,10 @@ pub(super) struct System<const N: usize, const M: usize> {
     /// Out of balance, and load at the factor 1; after solving, the motions that they cause.
     pub(super) right: Vec<[[f64; 2]; N]>,
     /// Out of balance before solving.
-    residual: Vec<[f64; N]>,
+    pub(super) residual: Vec<[f64; N]>,
     /// The same of the bubbles.
-    bubble_right: Vec<[[f64; 2]; BUBBLES]>,
-    bubble_rows: Vec<[[f64; M]; BUBBLES]>,
+    pub(super) bubble_right: Vec<[[f64; 2]; BUBBLES]>,
+    pub(super) bubble_rows: Vec<[[f64; M]; BUBBLES]>,
     /// What the load does at the last balance.
     ahead: Vec<[[f64; 2]; N]>,
     bubbles_ahead: Vec<[[f64; 2]; BUBBLES]>,
@@ -173,174 +172,6 @@ impl<const N: usize, const M: usize> System<N, M> {
             ahead: Vec::new(),
             bubbles_ahead: Vec::new(),
             correction_energy: 0.0,
-        }
-    }
-
-    /// Builds mesh, points, supports and loads of a checked joint, at rest.
-    pub(super) fn prepare(&mut self, joint: &Joint) {
-        let strip = &joint.strip;
-        self.law = joint.law;
-        let adherends = [&strip.upper, &strip.lower];
-        self.sections =
-            adherends.map(|adherend| Section::of(adherend, strip.plane, strip.temperature_change_k));
-        self.yielding = std::array::from_fn(|i| {
-            joint.hardening[i].map(|hardening| Yielding::new(adherends[i], &self.sections[i], hardening))
-        });
-        self.second_order =
-            strip.geometry == Geometry::SecondOrder && !strip.hold_transverse && self.layout.w.is_some();
-        self.divide(joint);
-        let carries = [true, self.layout.v.is_some(), self.layout.w.is_some()];
-        self.whole.clear();
-        self.whole.extend(self.gauss.iter().map(|points| {
-            let mut stiffness = [[0.0; M]; M];
-            for gauss in points {
-                let k = gauss.stiffness;
-                let tangent = [[k.shear, 0.0, 0.0], [0.0, k.shear, 0.0], [0.0, 0.0, k.opening]];
-                gauss.add(&tangent, carries, &mut stiffness);
-            }
-            stiffness
-        }));
-        self.place_rows(joint);
-        self.support_and_load(joint);
-        let nodes = self.x_mm.len();
-        let layers = if self.yielding.iter().any(Option::is_some) { self.spans.len() } else { 0 };
-        self.last.motion.clear();
-        self.last.motion.resize(nodes, [0.0; N]);
-        self.last.bubbles.clear();
-        self.last.bubbles.resize(self.spans.len(), [0.0; BUBBLES]);
-        self.last.points.clear();
-        self.last.points.resize(self.gauss.len(), [Point::default(); 3]);
-        self.last.held.clear();
-        self.last.held.resize(self.rows.len(), Held::default());
-        self.last.layers.clear();
-        self.last.layers.resize(layers, Default::default());
-        self.last.factor = 0.0;
-        self.now.take(&self.last);
-        self.right.clear();
-        self.right.resize(nodes, [[0.0; 2]; N]);
-        self.residual.clear();
-        self.residual.resize(nodes, [0.0; N]);
-        self.bubble_right.clear();
-        self.bubble_right.resize(self.spans.len(), [[0.0; 2]; BUBBLES]);
-        self.bubble_rows.clear();
-        self.bubble_rows.resize(self.spans.len(), [[0.0; M]; BUBBLES]);
-    }
-
-    fn divide(&mut self, joint: &Joint) {
-        let strip = &joint.strip;
-        let [left_mm, right_mm] = if joint.left_edges.is_some() { [0.0; 2] } else { strip.arms_mm() };
-        let mut overlap = Vec::new();
-        mesh::overlap_nodes(&mut overlap, strip.overlap_mm, &strip.mesh);
-        let stations =
-            joint.unbonded_mm.iter().flatten().copied().chain(joint.rows.iter().map(|row| row.x_mm));
-        for station in stations {
-            mesh::move_to(&mut overlap, station);
-        }
-        let mut arm = Vec::new();
-        mesh::arm_nodes(&mut arm, left_mm, &strip.mesh);
-        self.x_mm.clear();
-        self.x_mm.extend(arm.iter().skip(1).rev().map(|x| -x));
-        self.first = self.x_mm.len();
-        self.x_mm.extend(&overlap);
-        mesh::arm_nodes(&mut arm, right_mm, &strip.mesh);
-        self.x_mm.extend(arm.iter().skip(1).map(|x| strip.overlap_mm + x));
-
-        let end = self.first + overlap.len() - 1;
-        self.spans.clear();
-        self.gauss.clear();
-        for (j, ends) in self.x_mm.windows(2).enumerate() {
-            let length = ends[1] - ends[0];
-            let has = [j < end, j >= self.first];
-            let bond = (has == [true; 2]).then_some(self.gauss.len());
-            if bond.is_some() {
-                self.gauss.push(THREE_POINTS.map(|(s, weight)| {
-                    let x_mm = ends[0] + s * length;
-                    let h = strip.bondline.thickness_mm(x_mm);
-                    Gauss {
-                        x_mm,
-                        rows: self.layout.slips::<N, M>(s, length, arms(strip, h)),
-                        stiffness: joint.stiffness(h),
-                        length_mm: weight * length,
-                        bonded: joint.bonded_at(x_mm),
-                    }
-                }));
-            }
-            self.spans.push(Span { length, has, bond });
-        }
-    }
-
-    fn place_rows(&mut self, joint: &Joint) {
-        self.rows.clear();
-        self.rows.extend(joint.rows.iter().map(|row| {
-            let node = (0..self.x_mm.len())
-                .min_by(|a, b| {
-                    let off = |j: usize| (self.x_mm[j] - row.x_mm).abs();
-                    off(*a).total_cmp(&off(*b))
-                })
-                .unwrap_or(self.first);
-            let h = joint.strip.bondline.thickness_mm(row.x_mm);
-            Placed { row: *row, node, rows: self.layout.slips_at_node(arms(&joint.strip, h)) }
-        }));
-    }
-
-    fn support_and_load(&mut self, joint: &Joint) {
-        let strip = &joint.strip;
-        let layout = self.layout;
-        let (left, right) = (0, self.x_mm.len() - 1);
-        self.held.clear();
-        self.loads.clear();
-        let end = self.right_overlap_node();
-        for j in 0..self.x_mm.len() {
-            // Where an adherend is not, none of its motions is.
-            for (adherend, absent) in [j > end, j < self.first].into_iter().enumerate() {
-                let flat = strip.hold_transverse || (adherend == 1 && joint.lower_held_flat);
-                if absent {
-                    self.held.push((j, layout.u[adherend]));
-                    self.held.extend(layout.v.map(|v| (j, v[adherend])));
-                }
-                if (absent || flat)
-                    && let Some(w) = layout.w
-                {
-                    self.held.extend([(j, w[adherend]), (j, w[adherend] + 1)]);
-                }
-            }
-        }
-        if let Some(edges) = joint.left_edges {
-            for (adherend, edge) in edges.into_iter().enumerate() {
-                self.held.push((right, layout.u[adherend]));
-                self.held.extend(layout.v.map(|v| (right, v[adherend])));
-                self.loads.push((left, layout.u[adherend], -edge.axial_n_mm));
-                if let Some(w) = layout.w {
-                    self.held.extend([(right, w[adherend]), (right, w[adherend] + 1)]);
-                    self.loads.push((left, w[adherend] + 1, -edge.moment_n));
-                }
-            }
-            return;
-        }
-        match strip.supports {
-            Supports::Gripped { ends, .. } => {
-                self.held.push((left, layout.u[0]));
-                self.held.extend(layout.v.map(|v| (left, v[0])));
-                if let Some(w) = layout.w {
-                    self.held.extend([(left, w[0]), (right, w[1])]);
-                    if ends == Ends::Clamped {
-                        self.held.extend([(left, w[0] + 1), (right, w[1] + 1)]);
-                    }
-                }
-                self.loads.push((right, layout.u[1], strip.axial_n_mm));
-                self.loads.extend(layout.v.map(|v| (right, v[1], strip.shear_flow_n_mm)));
-            }
-            Supports::EdgeResultants { moment_n, shear_n_mm } => {
-                self.held.push((right, layout.u[1]));
-                self.held.extend(layout.v.map(|v| (right, v[1])));
-                // On the left edge the section's positive face belongs to what was cut away.
-                self.loads.push((left, layout.u[0], -strip.axial_n_mm));
-                self.loads.extend(layout.v.map(|v| (left, v[0], -strip.shear_flow_n_mm)));
-                if let Some(w) = layout.w {
-                    self.held.extend([(right, w[1]), (right, w[1] + 1)]);
-                    self.loads.extend([(left, w[0], -shear_n_mm), (left, w[0] + 1, -moment_n)]);
-                }
-            }
         }
     }
 
@@ -668,12 +499,6 @@ impl<const N: usize, const M: usize> System<N, M> {
     }
 }
 
-/// Distances of the midplanes from the plane on which the slip is taken.
-fn arms(strip: &Strip, h: f64) -> [f64; 2] {
-    let layer = if strip.lever_arm_includes_bondline { h } else { 0.0 };
-    [0.5 * (strip.upper.thickness_mm + layer), 0.5 * (strip.lower.thickness_mm + layer)]
-}
-
 fn dot<const K: usize>(a: &[f64; K], b: &[f64; K]) -> f64 {
     a.iter().zip(b).map(|(a, b)| a * b).sum()
 }
@@ -687,73 +512,4 @@ fn unbonded(stiffness: Stiffness, before: &Point, slip: [f64; 3]) -> Response {
         tangent[2][2] = stiffness.opening;
     }
     Response { traction, tangent, after: Point { slip, traction, keep: 0.0, ..*before } }
-}
-
-/// How strain and curvature of a beam at one place follow from its unknowns.
-struct Rows {
-    strain_row: [f64; BEAM],
-    curvature_row: [f64; BEAM],
-    turn_row: [f64; BEAM],
-    strain: f64,
-    curvature: f64,
-    bends: bool,
-}
-
-impl Rows {
-    #[inline]
-    fn at(s: f64, l: f64, d: &[f64; BEAM], bends: bool, second_order: bool) -> Self {
-        let bubble = 4.0 * (1.0 - 2.0 * s) / l;
-        let mut rows = Self {
-            strain_row: [-1.0 / l, 0.0, 0.0, bubble, 1.0 / l, 0.0, 0.0],
-            curvature_row: [0.0; BEAM],
-            turn_row: [0.0; BEAM],
-            strain: (d[4] - d[0]) / l + bubble * d[3],
-            curvature: 0.0,
-            bends,
-        };
-        if bends {
-            let h = element::slope(s, l);
-            rows.turn_row = [0.0, h[0], h[1], 0.0, 0.0, h[2], h[3]];
-            let (a, b) = ((12.0 * s - 6.0) / (l * l), 6.0 * s / l);
-            rows.curvature_row = [0.0, a, b - 4.0 / l, 0.0, 0.0, -a, b - 2.0 / l];
-            // By the turns against the chord: differences of deflections lose digits in short beams.
-            let chord = (d[5] - d[1]) / l;
-            rows.curvature = (b - 4.0 / l) * (d[2] - chord) + (b - 2.0 / l) * (d[6] - chord);
-            if second_order {
-                let turn = dot(&rows.turn_row, d);
-                rows.strain += 0.5 * turn * turn;
-                for (to, h) in rows.strain_row.iter_mut().zip(rows.turn_row) {
-                    *to += turn * h;
-                }
-            }
-        }
-        rows
-    }
-
-    #[inline]
-    fn add<const M: usize>(
-        &self,
-        map: &[usize; BEAM],
-        area: f64,
-        answer: &Forces,
-        second_order: bool,
-        stiffness: &mut [[f64; M]; M],
-        forces: &mut [f64; M],
-    ) {
-        let [stretch, both, bend] = answer.stiffness.map(|stiff| stiff * area);
-        let pulled = if second_order { area * answer.axial } else { 0.0 };
-        let used: &[usize] = if self.bends { &[0, 1, 2, 3, 4, 5, 6] } else { &[0, 3, 4] };
-        for &i in used {
-            let (b, c, g) = (self.strain_row[i], self.curvature_row[i], self.turn_row[i]);
-            forces[map[i]] += area * (answer.axial * b + answer.moment * c);
-            let (on_strain, on_curvature, on_turn) =
-                (stretch * b + both * c, both * b + bend * c, pulled * g);
-            let row = &mut stiffness[map[i]];
-            for &j in used {
-                row[map[j]] += on_strain * self.strain_row[j]
-                    + on_curvature * self.curvature_row[j]
-                    + on_turn * self.turn_row[j];
-            }
-        }
-    }
 }
