@@ -31,7 +31,7 @@ pub(super) fn find(
     results: &mut Results,
 ) {
     let subject = built.subject;
-    let found = lap_ready(built, demand, data)
+    let found = lap_ready(built, demand, data, results)
         .and_then(|ready| Doubt::of(subject, &ready, results)?.over_tails(&ready, sampling, results));
     let fill = [subject.name, case.name];
     let end = |of: fn(&Range) -> f64| found.as_ref().map(of).map_err(Lack::clone);
@@ -163,7 +163,7 @@ fn margin(ready: &Ready<'_>, values: &[f64], results: &Results) -> Option<f64> {
         mode_2_toughness_n_mm: tough * law.mode_2_toughness_n_mm,
         ..law
     });
-    let joint = (ready.joint)(overlap_mm, ready.least_mm, law);
+    let joint = ready.joint(overlap_mm, ready.least_mm, law);
     let outcome = progressive::run(&joint, &Control::default()).ok()?;
     Some(outcome.capacity?.factor - load)
 }

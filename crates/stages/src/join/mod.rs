@@ -11,6 +11,7 @@ mod lap;
 mod member;
 mod nominal;
 mod overlap;
+mod parted;
 mod plate_rivets;
 mod plates;
 mod stresses;

@@ -1,12 +1,13 @@
 //! Stresses in the bond at a case's load as written: the strip, and the closed forms beside it.
 
-use assessment::{Basis, Finding, Known, Lack, Measure, Verdict, names};
+use assessment::{Basis, Finding, Known, Lack, names};
 use mechanics::closed::{goland_reissner, tsai_oplinger_morton, volkersen};
 use mechanics::{Peak, strip};
 use quantity::Kind;
 
 use super::adhesive::{Data, Values};
 use super::lap::{Built, Demand, failed};
+use super::parted;
 use super::subject::{Case, Subject};
 use crate::{Ask, Results};
 
@@ -89,7 +90,7 @@ pub(super) fn find(
             ..finding
         },
     });
-    parted(&numbers, subject, case, results);
+    beside_the_formula(&numbers, subject, case, results);
     put(numbers, subject, case.name, results);
     edge
 }
@@ -98,35 +99,22 @@ pub(super) fn find(
 ///
 /// Against a converged second-order solution the formula's edge moment factor comes out 2 to 19 % high over laps of
 /// many sizes, and its peaks with it (own comparison, docs/validation.md).
-fn parted(numbers: &Numbers, subject: &Subject<'_>, case: &Case<'_>, results: &mut Results) {
+fn beside_the_formula(numbers: &Numbers, subject: &Subject<'_>, case: &Case<'_>, results: &mut Results) {
     const KNOWN: f64 = 0.20;
     let (Ok(strip), Ok(formula)) = (&numbers.strip, &numbers.goland_reissner) else { return };
-    let apart = [
-        ("shear", strip.peak_shear.value_mpa, formula.peak_shear_mpa),
-        ("peel", strip.peak_peel.value_mpa, formula.peak_peel_mpa),
-    ]
-    .map(|(what, strip, formula)| (what, (strip - formula).abs() / formula.abs()));
-    let [shear, peel] = apart;
-    let (what, share) = if shear.1 >= peel.1 { shear } else { peel };
-    if share <= KNOWN {
-        return;
-    }
+    let pair = |what: &str, ours: f64, theirs: f64| parted::Pair {
+        what: format!("the peak {what}"),
+        ours: ("The strip", ours),
+        theirs: ("Goland and Reissner's formula", theirs),
+        known: KNOWN,
+    };
+    let shear = pair("shear", strip.peak_shear.value_mpa, formula.peak_shear_mpa);
+    let peel = pair("peel", strip.peak_peel.value_mpa, formula.peak_peel_mpa);
+    let further = if shear.apart() >= peel.apart() { shear } else { peel };
     let basis = Basis::Memory("Goland and Reissner 1944, which leave the bondline out of the lever arms");
-    let finding = subject.under(case, "closed_forms", basis);
-    results.findings.push(Finding {
-        statement: format!(
-            "The strip and Goland and Reissner's formula part by {:.0} % in the peak {what} of {}.",
-            100.0 * share,
-            subject.name
-        ),
-        value: Some(Measure { value: share, unit: "-", kind: None }),
-        limit: Some(Measure { value: KNOWN, unit: "-", kind: None }),
-        verdict: Verdict::Note,
-        because: "They are known to part by up to about a fifth. A bondline that is thick against the plates, short \
-                  arms, or arms that are held otherwise do it; the strip counts them, the formula does not."
-            .to_owned(),
-        ..finding
-    });
+    let because = "They are known to part by up to about a fifth. A bondline that is thick against the plates, short \
+                   arms, or arms that are held otherwise do it; the strip counts them, the formula does not.";
+    parted::note(subject, case, &further, basis, because.to_owned(), results);
 }
 
 /// Where along the overlap a peak stands, in words.

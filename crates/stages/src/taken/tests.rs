@@ -72,7 +72,12 @@ fn law_saying_what_is_assumed_changes_nothing_on_plates_and_discs() {
     );
     law_of(
         STRAP,
-        &[("joints.strap.temperature_change", "\"-43 K\""), ("joints.strap.bondline", "\"0.25 mm\"")],
+        &[
+            ("joints.strap.temperature_change", "\"-43 K\""),
+            ("joints.strap.bondline", "\"0.25 mm\""),
+            ("joints.strap.outer.free_length", "\"0 mm\""),
+            ("joints.strap.inner.free_length", "\"0 mm\""),
+        ],
     );
     law_of(
         STUD,

@@ -1,14 +1,12 @@
 //! Lap and double lap to failure.
 
-use assessment::{Known, Lack, Next, names};
-use job::tables::{DoubleLap, Lap, Law, Material, MixedMode, MixedModeLaw, Model, Plasticity, PlateRivets};
+use assessment::{Basis, Known, Lack, Next, names};
+use job::tables::{DoubleLap, Lap, Law as Asked, Material, MixedMode, MixedModeLaw, Model, Plasticity};
 use job::{Edit, Entry, Needed};
 use mechanics::bondline::Bondline;
-use mechanics::rivet::flexibility::{Fastened, Fastening, Plate, ShearPlanes, huth_mm_n};
-use mechanics::rivet::resistance::GAMMA_M2;
-use mechanics::rivet::resistance::sheet::{self, RivetedSheet};
-use mechanics::rivet::share::{Hold, Row};
-use mechanics::strip::progressive::{Hardening, Joint, Mixing, Outcome, Walker};
+use mechanics::rivet::flexibility::ShearPlanes;
+use mechanics::rivet::share::Row;
+use mechanics::strip::progressive::{Hardening, Joint, Law, Mixing, Moment, Outcome, Walker};
 use mechanics::strip::{self, Mesh};
 use quantity::{Kind, Length};
 
@@ -16,25 +14,35 @@ use super::super::adhesive::Data;
 use super::super::lap::{Built, Demand, adherend, failed, temperature_change_k};
 use super::super::subject::{Case, Subject};
 use super::law::kind;
+use super::rivets::rows;
 use super::words::{Plates, sequence};
 use super::{ARM_ELEMENTS, ELEMENTS, Judged, Level, Strengths, factors, law_of, load, peak, told};
 use crate::Results;
 
-/// A joint of plates as it is loaded until it fails, all but the law of its layer.
+/// A joint of plates that can be loaded until it fails.
 pub(in super::super) struct Ready<'j> {
-    /// With the strip's own loads at the case as written; overlap and thickness of the layer in mm.
-    pub(in super::super) joint:
-        Box<dyn Fn(f64, f64, mechanics::strip::progressive::Law) -> Joint + Sync + 'j>,
+    /// As the file gives it, strengths as written; its strip's loads are those of the case.
+    whole: Joint,
     pub(in super::super) strengths: Strengths<'j>,
     /// The least bondline, mm.
     pub(in super::super) least_mm: f64,
     plates: Plates,
     pub(in super::super) model: &'j Entry<Model>,
-    /// Whether the lap bends so that its ends peel.
-    peels: bool,
 }
 
 impl Ready<'_> {
+    /// The joint with another overlap, thickness of its layer and law.
+    pub(in super::super) fn joint(&self, overlap_mm: f64, thickness_mm: f64, law: Law) -> Joint {
+        let bondline = Bondline::Constant(thickness_mm);
+        let strip = strip::Strip { overlap_mm, bondline, ..self.whole.strip.clone() };
+        Joint { strip, law, ..self.whole.clone() }
+    }
+
+    /// Whether the lap bends so that its ends peel.
+    fn peels(&self) -> bool {
+        !self.whole.lower_held_flat
+    }
+
     /// The way at a level of the strengths, on an overlap.
     ///
     /// A thicker bond looks stronger in every such model, and is not: a layer above the beads is also tried as
@@ -42,7 +50,7 @@ impl Ready<'_> {
     fn way(&self, walker: &mut Walker, level: Level, overlap_mm: f64, results: &Results) -> Known<Outcome> {
         let of = |walker: &mut Walker, thickness_mm: f64| {
             let strengths = Strengths { thickness_mm, ..self.strengths };
-            capped(walker, &(self.joint)(overlap_mm, thickness_mm, law_of(&strengths, level, results)?))
+            capped(walker, &self.joint(overlap_mm, thickness_mm, law_of(&strengths, level, results)?))
         };
         let own = of(walker, self.strengths.thickness_mm)?;
         if self.strengths.thickness_mm <= self.least_mm * (1.0 + 1e-9) {
@@ -80,7 +88,7 @@ pub(in super::super) fn single_lap(
     data: &Known<Data>,
     results: &mut Results,
 ) {
-    let ready = ready(built, demand, data);
+    let ready = ready(built, demand, data, results);
     find(built.subject, case, &ready, &built.lap.overlap, results);
 }
 
@@ -89,8 +97,9 @@ pub(in super::super) fn ready<'j>(
     built: &'j Built<'j>,
     demand: &Known<Demand>,
     data: &Known<Data>,
+    results: &Results,
 ) -> Known<Ready<'j>> {
-    loaded(demand).and_then(|demand| single(built, demand, data))
+    loaded(demand).and_then(|demand| single(built, demand, data, results))
 }
 
 /// The same of a double lap, by its plane of symmetry.
@@ -102,7 +111,14 @@ pub(in super::super) fn double_lap(
     data: &Known<Data>,
     results: &mut Results,
 ) {
-    let ready = loaded(demand).and_then(|demand| half(subject, lap, demand, data));
+    for plate in [&lap.outer, &lap.inner].into_iter().filter_map(Entry::get) {
+        let basis = Basis::CommonPractice("straps meet at a plane of symmetry, where they cannot turn");
+        results.assume_silent(&plate.free_length, basis, |results| {
+            let none = results.print(0.0, Kind::Length);
+            format!("A plate of {} is held right beside the overlap: a free length of {none}.", subject.name)
+        });
+    }
+    let ready = loaded(demand).and_then(|demand| half(subject, lap, demand, data, results));
     find(subject, case, &ready, &lap.overlap, results);
 }
 
@@ -147,8 +163,8 @@ fn find(
         let way = ready.way(&mut walker, Level::Characteristic, overlap_mm, results)?;
         Ok(Judged { characteristic: peak(&way)?.factor, load_factor, gamma })
     };
-    let blind = kind(&ready.strengths) == Law::ElasticPlastic;
-    let judged = if blind && ready.peels {
+    let blind = kind(&ready.strengths) == Asked::ElasticPlastic;
+    let judged = if blind && ready.peels() {
         Err(Lack::OutOfData {
             what: "the elastic-plastic law does not judge peel, which a single lap has at its ends"
                 .to_owned(),
@@ -158,8 +174,14 @@ fn find(
         judge(overlap_mm, results)
     };
     super::put_reserve(&fill, &judged, results);
-    super::say(subject, &ready.strengths, Some((ready.model, ready.model.get())), results);
+    super::taken::of_bond(subject, &ready.strengths, Some((ready.model, ready.model.get())), results);
     let mut because = sequence(written, &ready.plates, overlap_mm);
+    let greatest = written.steps.iter().map(|step| step.at.factor).fold(0.0, f64::max);
+    if greatest > capacity.factor * 1.001 {
+        because.push_str(&format!(
+            " Bond and rivets together reach {greatest:.2} in the model; no more is counted than both carry alone."
+        ));
+    }
     if blind {
         because.push_str(" Peel is not judged by the elastic-plastic law.");
     }
@@ -190,7 +212,7 @@ fn longer(
     ))
 }
 
-fn put(fill: &[&str], ways: &Known<(Outcome, mechanics::strip::progressive::Moment)>, results: &mut Results) {
+fn put(fill: &[&str], ways: &Known<(Outcome, Moment)>, results: &mut Results) {
     let known = ways.as_ref().map_err(Lack::clone);
     let onset = known.clone().and_then(|(way, _)| Ok(way.onset.map_or_else(|| peak(way), Ok)?.factor));
     results.quantities.put(&names::ONSET_FACTOR, fill, onset);
@@ -279,43 +301,20 @@ fn plastic(
     Ok([of(plates[0])?, of(plates[1])?])
 }
 
-fn single<'j>(built: &'j Built<'j>, demand: &Demand, data: &Known<Data>) -> Known<Ready<'j>> {
+fn single<'j>(
+    built: &'j Built<'j>,
+    demand: &Demand,
+    data: &Known<Data>,
+    results: &Results,
+) -> Known<Ready<'j>> {
     let (subject, lap) = (built.subject, built.lap);
-    let values = values(data)?;
-    let strip =
-        built.strip(values, demand, &crate::Ask { strip_elements: ELEMENTS, ..crate::Ask::default() })?;
-    let strip = strip::Strip { mesh: mesh(&strip.mesh), ..strip };
-    let model = lap.model.get();
-    let bondline_mm = subject.bondline_mm.clone()?;
-    let hardening = plastic(subject, model, [&lap.upper, &lap.lower])?;
-    let unbonded_mm = voids(lap);
-    let rows = rows(
-        subject,
-        &lap.rivets,
-        &lap.width,
-        [&lap.upper, &lap.lower],
-        ShearPlanes::One,
-        demand.overlap_mm,
-    )?;
-    let strengths = strengths(subject, model, strip.adhesive, bondline_mm)?;
-    let joint = move |overlap_mm: f64, thickness_mm: f64, law| Joint {
-        unbonded_mm: unbonded_mm.clone(),
-        rows: rows.clone(),
-        hardening,
-        ..Joint::new(
-            strip::Strip { overlap_mm, bondline: Bondline::Constant(thickness_mm), ..strip.clone() },
-            law,
-        )
-    };
-    let least_mm = least_mm(subject, bondline_mm);
-    Ok(Ready {
-        joint: Box::new(joint),
-        strengths,
-        least_mm,
-        plates: Plates(["upper", "lower"]),
-        model: &lap.model,
-        peels: true,
-    })
+    let ask = crate::Ask { strip_elements: ELEMENTS, ..crate::Ask::default() };
+    let strip = built.strip(values(data)?, demand, &ask)?;
+    let plates = [&lap.upper, &lap.lower];
+    let hardening = plastic(subject, lap.model.get(), plates)?;
+    let rows = rows(subject, &lap.rivets, &lap.width, plates, ShearPlanes::One, demand.overlap_mm)?;
+    let whole = |law| Joint { unbonded_mm: voids(lap), rows, hardening, ..Joint::new(strip.clone(), law) };
+    prepared(subject, &lap.model, &strip.adhesive, whole, Plates(["upper", "lower"]), results)
 }
 
 /// Half a double lap: an outer plate above half the inner one, which its plane of symmetry holds flat.
@@ -324,6 +323,7 @@ fn half<'j>(
     lap: &'j DoubleLap,
     demand: &Demand,
     data: &Known<Data>,
+    results: &Results,
 ) -> Known<Ready<'j>> {
     let values = values(data)?;
     let change = temperature_change_k(&lap.temperature_change, subject.tables);
@@ -358,36 +358,30 @@ fn half<'j>(
         hold_transverse: false,
         lever_arm_includes_bondline: true,
         geometry,
-        mesh: mesh(&Mesh::default()),
+        mesh: Mesh::default(),
     };
     let hardening = plastic(subject, model, [&lap.outer, &lap.inner])?;
-    let rows = rows(
-        subject,
-        &lap.rivets,
-        &lap.width,
-        [&lap.inner, &lap.outer],
-        ShearPlanes::Two,
-        demand.overlap_mm,
-    )?;
-    let strengths = strengths(subject, model, adhesive, bondline_mm)?;
-    let joint = move |overlap_mm: f64, thickness_mm: f64, law| Joint {
-        rows: rows.clone(),
-        hardening,
-        lower_held_flat: true,
-        ..Joint::new(
-            strip::Strip { overlap_mm, bondline: Bondline::Constant(thickness_mm), ..strip.clone() },
-            law,
-        )
-    };
+    let plates = [&lap.inner, &lap.outer];
+    let rows = rows(subject, &lap.rivets, &lap.width, plates, ShearPlanes::Two, demand.overlap_mm)?;
+    let whole = |law| Joint { rows, hardening, lower_held_flat: true, ..Joint::new(strip, law) };
+    prepared(subject, &lap.model, &adhesive, whole, Plates(["outer", "inner"]), results)
+}
+
+/// A joint with its strengths.
+fn prepared<'j>(
+    subject: &Subject<'j>,
+    model: &'j Entry<Model>,
+    layer: &strip::Adhesive,
+    whole: impl FnOnce(Law) -> Joint,
+    plates: Plates,
+    results: &Results,
+) -> Known<Ready<'j>> {
+    let bondline_mm = subject.bondline_mm.clone()?;
+    let strengths = strengths(subject, model.get(), *layer, bondline_mm)?;
+    let whole = whole(law_of(&strengths, Level::AsWritten, results)?);
+    let strip = strip::Strip { mesh: mesh(&whole.strip.mesh), ..whole.strip };
     let least_mm = least_mm(subject, bondline_mm);
-    Ok(Ready {
-        joint: Box::new(joint),
-        strengths,
-        least_mm,
-        plates: Plates(["outer", "inner"]),
-        model: &lap.model,
-        peels: false,
-    })
+    Ok(Ready { whole: Joint { strip, ..whole }, strengths, least_mm, plates, model })
 }
 
 fn mesh(of: &Mesh) -> Mesh {
@@ -398,74 +392,4 @@ fn voids(lap: &Lap) -> Vec<[f64; 2]> {
     let voids = lap.voids.get().map_or(&[][..], Vec::as_slice);
     let both = |void: &job::tables::Void| Some([void.from.get()?.mm(), void.to.get()?.mm()]);
     voids.iter().filter_map(both).collect()
-}
-
-/// The rivet rows beside the bond; none where there are none. In double shear half of each rivet belongs to half
-/// of the joint: one of its planes.
-fn rows(
-    subject: &Subject<'_>,
-    rivets: &Entry<PlateRivets>,
-    width: &Entry<Length>,
-    plates: [&Entry<job::tables::Adherend>; 2],
-    planes: ShearPlanes,
-    overlap_mm: f64,
-) -> Known<Vec<Row>> {
-    let Some(rivets) = rivets.get() else { return Ok(Vec::new()) };
-    let (rivet, rows, per_row, width) = (
-        subject.tables.rivets.referred(&rivets.kind),
-        rivets.rows.need(),
-        rivets.per_row.need(),
-        width.need(),
-    )
-        .need_all()?;
-    let (shear, tension, diameter, material) = (
-        rivet.shear_strength.need(),
-        rivet.tension_strength.need(),
-        rivet.diameter.need(),
-        rivet.material.need(),
-    )
-        .need_all()?;
-    let modulus = material.youngs_modulus.need()?.mpa();
-    let thickness =
-        |entry: &Entry<job::tables::Adherend>| -> Known<f64> { Ok(entry.need()?.thickness.need()?.mm()) };
-    let thickest = f64::max(thickness(plates[0])?, thickness(plates[1])?);
-    let end = rows.iter().map(|row| f64::min(row.mm(), overlap_mm - row.mm())).fold(f64::INFINITY, f64::min);
-    // Strengths without a partial factor: the strip takes them as they are.
-    let plate = |entry: &Entry<job::tables::Adherend>| -> Known<(Plate, f64)> {
-        let plate = entry.need()?;
-        let (of, thickness) =
-            (subject.tables.materials.referred(&plate.material), plate.thickness.need()).need_all()?;
-        let (youngs_modulus, tensile) = (of.youngs_modulus.need(), of.tensile_strength.need()).need_all()?;
-        let flat = Plate { thickness_mm: thickness.mm(), youngs_modulus_mpa: youngs_modulus.mpa() };
-        let wall = RivetedSheet {
-            thinner_mm: thickness.mm(),
-            thicker_mm: thickest,
-            tensile_strength_mpa: tensile.mpa(),
-            diameter_mm: diameter.mm(),
-            end_distance_mm: end,
-        };
-        let bearing =
-            sheet::bearing(sheet::Rule::En1999, &wall, GAMMA_M2).map_err(|failure| failed(&failure))?;
-        Ok((flat, bearing.characteristic_n))
-    };
-    let (first, second) = (plate(plates[0])?, plate(plates[1])?);
-    let fastened = Fastened {
-        first: first.0,
-        second: second.0,
-        diameter_mm: diameter.mm(),
-        youngs_modulus_mpa: modulus,
-    };
-    let give = huth_mm_n(Fastening::RivetedMetal, planes, &fastened).map_err(|failure| failed(&failure))?;
-    let bearing = match planes {
-        ShearPlanes::One => f64::min(first.1, second.1),
-        ShearPlanes::Two => f64::min(0.5 * first.1, second.1),
-    };
-    let of_plane = 1.0 / planes.count();
-    let grip = first.0.thickness_mm + second.0.thickness_mm;
-    let area = std::f64::consts::FRAC_PI_4 * diameter.mm() * diameter.mm();
-    let hold =
-        Hold { stiffness_n_mm: of_plane / give, strength_n: f64::min(shear.n(), bearing), break_mm: None };
-    let opening = Hold { stiffness_n_mm: modulus * area / grip, strength_n: tension.n(), break_mm: None };
-    let pitch_mm = width.mm() / f64::from(*per_row);
-    Ok(rows.iter().map(|row| Row { x_mm: row.mm(), pitch_mm, shear: hold, opening }).collect())
 }

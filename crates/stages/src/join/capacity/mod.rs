@@ -3,12 +3,12 @@
 
 mod lap;
 mod law;
-mod taken;
+mod rivets;
+pub(super) mod taken;
 mod words;
 
 pub(super) use lap::{Ready, double_lap, ready as lap_ready, single_lap};
 pub(super) use law::{Level, Strengths, law_of};
-pub(super) use taken::say;
 pub(super) use words::{Plates, sequence};
 
 use assessment::{Basis, Finding, Known, Lack, Measure, Next, Verdict, names};

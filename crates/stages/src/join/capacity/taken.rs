@@ -8,7 +8,7 @@ use super::law::{Strengths, kind};
 use crate::Results;
 
 /// Says what the file leaves open, under the key of the model where the form of joint has one.
-pub(in super::super) fn say(
+pub(in super::super) fn of_bond(
     subject: &Subject<'_>,
     strengths: &Strengths<'_>,
     model: Option<(&job::Entry<Model>, Option<&Model>)>,

@@ -62,7 +62,7 @@ pub(super) fn find(
         (Ok((both, judged)), Ok(reach)) => {
             capacity::put_reserve(&fill, &judged, results);
             if let Ok(strengths) = reach.strengths() {
-                capacity::say(subject, &strengths, None, results);
+                capacity::taken::of_bond(subject, &strengths, None, results);
             }
             let because = because(form, case, &both, &judged, reach, results);
             let lower = f64::min(both[0].factor, both[1].factor);
