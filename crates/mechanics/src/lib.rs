@@ -4,7 +4,7 @@
 //! [`Failure`] that says why there are none.
 //!
 //! - [`closed`]: the formulas of the literature, as their authors wrote them;
-//! - [`strip`]: two beams joined by an adhesive layer, the workhorse;
+//! - [`strip`]: two beams joined by an adhesive layer, the workhorse; [`strip::progressive`] loads it to failure;
 //! - [`section`]: thin-walled cross-sections;
 //! - [`statics`]: loads on a straight member;
 //! - [`bondline`]: the thickness of the layer along the overlap;

@@ -23,7 +23,7 @@ fn lap(edits: &[(&str, &str)]) -> String {
 fn unit_the_reserve_is_that_of_characteristic_values_over_the_factors() {
     let lap = lap(&[]);
     let judged = to_failure(&lap);
-    let reserve = finding(&judged, "join.coupon.pull.progressive").reserve.expect("a reserve");
+    let reserve = finding(&judged, "join.coupon.pull.bond_to_failure").reserve.expect("a reserve");
     let weak = |value: f64| format!("\"{} MPa\"", value * (1.0 - 0.1645));
     let tough = |value: f64| format!("\"{} kJ/m²\"", value * (1.0 - 0.1645));
     let weaker = edited(
@@ -49,7 +49,8 @@ fn unit_the_reserve_is_that_of_characteristic_values_over_the_factors() {
 fn unit_what_is_missing_is_named() {
     let without = COUPON.replace("mode_1_toughness = \"1.4 kJ/m²\"\n", "");
     let untold = to_failure(&without);
-    let finding_of = |assessment: &Assessment| finding(assessment, "join.coupon.pull.progressive").clone();
+    let finding_of =
+        |assessment: &Assessment| finding(assessment, "join.coupon.pull.bond_to_failure").clone();
     assert_eq!(finding_of(&untold).verdict, Verdict::Unknown);
     assert!(
         finding_of(&untold).because.contains("adhesives.epoxy.mode_1_toughness"),
@@ -105,7 +106,7 @@ fn unit_the_demo_lies_between_free_and_held_walls() {
     let [free, held, lower] = ["_free", "_held", ""]
         .map(|which| number(&rail, &format!("join.rail.recovery.capacity_factor{which}")));
     close(lower, free.min(held), 1e-12);
-    let judged = finding(&rail, "join.rail.recovery.progressive");
+    let judged = finding(&rail, "join.rail.recovery.bond_to_failure");
     let reserve = judged.reserve.expect("a reserve");
     assert_eq!(judged.verdict, Verdict::Met);
     assert!((1.0..1.2).contains(&reserve), "{reserve}");
@@ -154,7 +155,7 @@ fn unit_a_riveted_bond_counts_no_more_than_bond_and_rivets_alone() {
     let both = to_failure(&riveted);
     // Two rivets of 0.4 kN against a load of 1.5 kN.
     close(number(&both, "join.coupon.pull.capacity_factor"), bonded + 0.8 / 1.5, 1e-9);
-    let told = &finding(&both, "join.coupon.pull.progressive").because;
+    let told = &finding(&both, "join.coupon.pull.bond_to_failure").because;
     assert!(told.contains("no more is counted than both carry alone"), "{told}");
 }
 

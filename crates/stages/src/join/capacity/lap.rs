@@ -145,7 +145,7 @@ fn find(
         Ok((written, capacity))
     });
     put(&fill, &ways, results);
-    let finding = subject.under(case, "progressive", super::basis());
+    let finding = subject.under(case, "bond_to_failure", super::basis());
     let (ready, written, capacity, overlap_mm) = match (ready, &ways, overlap_mm) {
         (Ok(ready), Ok((written, capacity)), Ok(overlap_mm)) => (ready, written, capacity, overlap_mm),
         (Err(lack), ..) | (_, Err(lack), _) => {
@@ -175,19 +175,25 @@ fn find(
     };
     super::put_reserve(&fill, &judged, results);
     super::taken::of_bond(subject, &ready.strengths, Some((ready.model, ready.model.get())), results);
-    let mut because = sequence(written, &ready.plates, overlap_mm);
-    let greatest = written.steps.iter().map(|step| step.at.factor).fold(0.0, f64::max);
-    if greatest > capacity.factor * 1.001 {
-        because.push_str(&format!(
-            " Bond and rivets together reach {greatest:.2} in the model; no more is counted than both carry alone."
-        ));
-    }
-    if blind {
-        because.push_str(" Peel is not judged by the elastic-plastic law.");
-    }
+    let because = because(ready, written, capacity, overlap_mm, blind);
     let next = || longer(overlap, overlap_mm, |overlap_mm| judge(overlap_mm, results), results);
     let finding = told(finding, subject, case, capacity.factor, &judged, because, next);
     results.findings.push(finding);
+}
+
+/// What happens on the way, and what of it is not counted or not judged.
+fn because(ready: &Ready<'_>, way: &Outcome, capacity: &Moment, overlap_mm: f64, blind: bool) -> String {
+    let mut sentences = vec![sequence(way, &ready.plates, overlap_mm)];
+    let greatest = way.steps.iter().map(|step| step.at.factor).fold(0.0, f64::max);
+    if greatest > capacity.factor * 1.001 {
+        sentences.push(format!(
+            "Bond and rivets together reach {greatest:.2} in the model; no more is counted than both carry alone."
+        ));
+    }
+    if blind {
+        sentences.push("Peel is not judged by the elastic-plastic law.".to_owned());
+    }
+    sentences.join(" ")
 }
 
 /// The first of a few longer overlaps that does, or that none does.

@@ -57,7 +57,7 @@ pub(super) fn find(
         &fill,
         of(|both| f64::min(both[0].factor, both[1].factor)),
     );
-    let finding = subject.under(case, "progressive", capacity::basis());
+    let finding = subject.under(case, "bond_to_failure", capacity::basis());
     let finding = match (known, reach) {
         (Ok((both, judged)), Ok(reach)) => {
             capacity::put_reserve(&fill, &judged, results);
