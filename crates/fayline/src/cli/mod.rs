@@ -6,6 +6,7 @@ mod draw;
 mod new;
 mod quantities;
 mod report;
+mod size;
 
 use std::path::{Path, PathBuf};
 use std::process::ExitCode;
@@ -60,6 +61,8 @@ enum Command {
         #[arg(long, conflicts_with_all = ["stage", "format", "get"])]
         assumptions: bool,
     },
+    /// Size a joint: the least overlap, rows, bondline and insert wall for a reserve
+    Size(size::Asked),
     /// Write a report of a job: one HTML page that needs nothing else, or a PDF for paper
     Report {
         /// The job file
@@ -184,6 +187,7 @@ pub(crate) fn main() -> ExitCode {
             None if assumptions => check::assumptions(&job),
             None => check::run(&job, stage.map(Stage::from), format),
         },
+        Some(Command::Size(asked)) => size::run(&asked),
         Some(Command::Report { job, paper, output }) => report::run(&job, paper, &output),
         Some(Command::Draw { job, what, joint, field, paper, output }) => draw::run(&draw::Request {
             job: &job,
@@ -267,12 +271,17 @@ impl Stop {
     }
 }
 
-/// Reads a job file and assesses it.
-fn assessed(path: &Path) -> Result<Assessment, Stop> {
+/// The text of a job file.
+fn text_of(path: &Path) -> Result<String, Stop> {
     let name = path.to_string_lossy();
     let bytes = std::fs::read(path)
         .map_err(|error| Stop::Cannot(format!("{name} cannot be read: {}", in_words(&error))))?;
-    let text = job::decode(&name, &bytes).map_err(Stop::Problems)?;
+    job::decode(&name, &bytes).map_err(Stop::Problems)
+}
+
+/// Reads a job file and assesses it.
+fn assessed(path: &Path) -> Result<Assessment, Stop> {
+    let (name, text) = (path.to_string_lossy(), text_of(path)?);
     let job = job::read(&name, &text, &Beside::job(path)).map_err(Stop::Problems)?;
     Ok(stages::assess(&job, &stages::Ask::default()))
 }
