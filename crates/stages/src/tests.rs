@@ -1,3 +1,4 @@
+mod cut_error;
 mod failure;
 mod pictures;
 
