@@ -1,3 +1,4 @@
+mod chance;
 mod cut_error;
 mod failure;
 mod pictures;

@@ -189,7 +189,7 @@ impl<'a> Search<'a> {
             return known.clone();
         }
         let ask = match look {
-            Look::Quick => Ask { strip_elements: ELEMENTS, to_failure: false },
+            Look::Quick => Ask { strip_elements: ELEMENTS, to_failure: false, ..Ask::default() },
             Look::Whole => Ask { strip_elements: ELEMENTS, ..Ask::default() },
         };
         let edited = job::edit(self.text, &edits);
