@@ -116,6 +116,8 @@ registry! {
         OVERLAP = "join.J.overlap", "mm", Some(Kind::Length), "planned overlap, on each side of a cut", "your data";
         PARTS_RESERVE = "join.J.C.parts_reserve", "-", None, "least reserve factor of the parts beside the bond, which no overlap changes", "least of the findings on the parts";
         OVERLAP_HELPS_TO = "join.J.C.overlap_helps_to", "mm", Some(Kind::Length), "overlap beyond which the peak shear under the same line load falls by less than 1 % more", "the joint's own linear model at several overlaps";
+        CUT_TOLERANCE = "join.J.cut_tolerance", "mm", Some(Kind::Length), "how far the cut of a sleeve may lie off", "your data, or common practice";
+        CUT_ERROR_ALLOWED = "join.J.C.cut_error_allowed", "mm", Some(Kind::Length), "by how much a part of a sleeve may end short before the nominal check of the bond falls below 1.00", "EN 1999-1-1, nominal check";
         CONVERSION = "bond_day.J.conversion", "-", None, "share of cure at the end of the temperature given", "adhesive's kinetics, Kamal and Sourour 1973";
         STRENGTH_FRACTION = "bond_day.J.strength_fraction", "-", None, "share of the full strength at the end of the temperature given", "adhesive's cure table, equivalent time";
         NOZZLE_TIME = "bond_day.J.nozzle_time", "s", Some(Kind::Time), "how long a mixing nozzle may stand idle at the temperature given", "adhesive's data, equivalent time";
@@ -149,6 +151,7 @@ registry! {
         RESERVE_BY_OVERLAP = "join.J.C.reserve_by_overlap", "-", None, "reserve factor of the bond at other overlaps, 23 °C, dry", "EN 1999-1-1, nominal check";
         RESERVE_BY_OVERLAP_HOT = "join.J.C.reserve_by_overlap_hot", "-", None, "reserve factor of the bond at other overlaps, hottest service", "EN 1999-1-1, nominal check";
         RESERVE_BY_OVERLAP_COLD = "join.J.C.reserve_by_overlap_cold", "-", None, "reserve factor of the bond at other overlaps, coldest service", "EN 1999-1-1, nominal check";
+        RESERVE_BY_CUT_ERROR = "join.J.C.reserve_by_cut_error", "-", None, "reserve factor of the bond with a part that ends short of the cut, 23 °C, dry: overlap lost and gap gained", "EN 1999-1-1, nominal check";
         PEAK_SHEAR_BY_OVERLAP = "join.J.C.peak_shear_by_overlap", "MPa", Some(Kind::Stress), "greatest shear at other overlaps under the line load of the planned one; walls of a section held flat", "the joint's own linear model at several overlaps";
         DIAGRAM_AXIAL = "member.M.C.axial", "N", Some(Kind::Force), "axial force along the member", "statics";
         DIAGRAM_SHEAR_Y = "member.M.C.shear_y", "N", Some(Kind::Force), "shear force along local y, along the member", "statics";

@@ -136,6 +136,8 @@ fn by_overlap() -> Figure {
         ],
         planned: Some((100.0, 1.08)),
         parts: Some(1.62),
+        flagged: "planned",
+        target: None,
         helps_to_mm: Some(62.0),
         system: System::Metric,
     }

@@ -199,6 +199,8 @@ proptest! {
             curves: &curves,
             planned,
             parts,
+            flagged: "planned",
+            target: None,
             helps_to_mm,
             system: System::Imperial,
         }.figure())?;

@@ -75,12 +75,13 @@ fn one(text: &mut String, finding: &Finding) {
 }
 
 /// Two words at the ends of a ruled line.
-fn rule(left: &str, right: &str) -> String {
+pub(crate) fn rule(left: &str, right: &str) -> String {
     let used = left.chars().count() + right.chars().count() + 2;
     format!("{left} {} {right}", "-".repeat(WIDTH.saturating_sub(used).max(3)))
 }
 
-fn fill(text: &str, first: &str, next: &str) -> String {
+/// A paragraph with what stands before its first and its other lines.
+pub(crate) fn fill(text: &str, first: &str, next: &str) -> String {
     let options = textwrap::Options::new(WIDTH)
         .initial_indent(first)
         .subsequent_indent(next)

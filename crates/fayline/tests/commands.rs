@@ -252,3 +252,64 @@ fn unit_draw_writes_the_sheet_at_full_scale() {
     // 20 holes of 6.6 mm, each a circle on its own layer.
     assert_eq!(dxf.lines().filter(|line| line.trim() == "CIRCLE").count(), 20);
 }
+
+/// "searches overlap, rows, bondline for a target reserve; shows the trade-off; writes the job with the edits"; "`size`
+/// exits 0 when its edits reach the target, 1 when they cannot".
+#[test]
+fn golden_size_shows_the_trade_off_and_writes_the_job() {
+    let folder = folder();
+    fayline(&["demo"], folder.path());
+    let size = |job: &str, more: &[&str]| {
+        let job = format!("fayline-demo/{job}.toml");
+        fayline(&[&["size", job.as_str()], more].concat(), folder.path())
+    };
+    let strap = size("double_lap", &["--joint", "strap", "--apply", "sized.toml", "-o", "sized.svg"]);
+    assert_eq!(status(&strap), 0, "{}", text(&strap.stderr));
+    let printed = text(&strap.stdout);
+    assert!(printed.lines().all(|line| line.chars().count() <= 80), "a line is wider than 80 columns");
+    insta::assert_snapshot!("size", printed);
+    let edited = std::fs::read_to_string(folder.path().join("sized.toml")).expect("the job");
+    let planned =
+        std::fs::read_to_string(folder.path().join("fayline-demo/double_lap.toml")).expect("the job");
+    assert_eq!(
+        edited,
+        planned.replace("overlap  = \"60 mm\"", "overlap  = \"65 mm\""),
+        "comments and order stay"
+    );
+    assert_ne!(edited, planned);
+    let chart = std::fs::read_to_string(folder.path().join("sized.svg")).expect("a chart");
+    assert!(chart.contains("sized") && chart.contains("1.20, asked for"), "{chart}");
+    // A file that is there is not touched.
+    assert_eq!(status(&size("double_lap", &["--joint", "strap", "--apply", "sized.toml"])), 2);
+    assert_eq!(std::fs::read_to_string(folder.path().join("sized.toml")).expect("the job"), edited);
+
+    let rail = size("longitudinal", &["--joint", "rail"]);
+    assert_eq!(status(&rail), 1, "{}", text(&rail.stderr));
+    insta::assert_snapshot!("size_not_reached", text(&rail.stdout));
+}
+
+#[test]
+fn unit_size_refuses_bad_input() {
+    let folder = folder();
+    fayline(&["demo"], folder.path());
+    let size = |more: &[&str]| {
+        fayline(
+            &[&["size", "fayline-demo/double_lap.toml", "--joint", "strap"], more].concat(),
+            folder.path(),
+        )
+    };
+    for (more, words) in [
+        (["--target", "-1"], "unexpected argument"),
+        (["--target", "12"], "from 0.1 to 10"),
+        (["--overlap-most", "80"], "unit"),
+        (["--rows-most", "0"], "1..=20"),
+        (["-o", "chart.png"], ".svg or .pdf"),
+    ] {
+        let output = size(&more);
+        assert_eq!(status(&output), 2, "{more:?}");
+        assert!(text(&output.stderr).contains(words), "{more:?}: {}", text(&output.stderr));
+    }
+    let none = fayline(&["size", "fayline-demo/double_lap.toml", "--joint", "rail"], folder.path());
+    assert_eq!(status(&none), 2);
+    assert!(text(&none.stderr).contains("it has: strap"));
+}

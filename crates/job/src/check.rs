@@ -19,6 +19,7 @@ const RESERVED_CASES: &[&str] = &[
     "capacity_factor",
     "capacity_factor_free",
     "capacity_factor_held",
+    "cut_error_allowed",
     "edge_moment_left",
     "edge_moment_right",
     "efficiency",

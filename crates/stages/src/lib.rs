@@ -8,6 +8,7 @@ mod join;
 mod results;
 mod sections;
 mod sheet;
+pub mod size;
 mod taken;
 
 use assessment::{Assessment, Finding, Lack, Stage};

@@ -1,4 +1,5 @@
 mod chance;
+mod cut_error;
 mod failure;
 mod pictures;
 

@@ -29,8 +29,12 @@ pub struct ByOverlap<'a> {
     pub title: &'a str,
     /// The curves; the first is the one that the planned overlap is flagged on.
     pub curves: &'a [Reserves<'a>],
-    /// The planned overlap, mm, and the reserve there.
+    /// The overlap that is flagged, mm, and the reserve there.
     pub planned: Option<(f64, f64)>,
+    /// What the flagged overlap is: "planned".
+    pub flagged: &'a str,
+    /// The reserve factor that is asked for, where it is not 1.00 alone.
+    pub target: Option<f64>,
     /// Least reserve of the parts beside the bond, which the overlap does not change.
     pub parts: Option<f64>,
     /// The overlap beyond which the peak of shear falls no further, mm.
@@ -61,6 +65,11 @@ impl ByOverlap<'_> {
             .collect();
         let print = |mm: f64| format!("{}\u{a0}{}", rounded(length.value(mm), 3), length.unit());
         let mut levels = vec![Level { words: "1.00, exactly enough".to_owned(), y: 1.0, pen: Pen::Edge }];
+        levels.extend(self.target.map(|target| Level {
+            words: format!("{target:.2}, asked for"),
+            y: target,
+            pen: Pen::Edge,
+        }));
         levels.extend(self.parts.map(|parts| Level {
             words: format!("weakest part beside the bond, {parts:.2}"),
             y: parts,
@@ -72,7 +81,7 @@ impl ByOverlap<'_> {
             .map(|(at, reserve)| Flag {
                 x: length.value(*at),
                 y: Some(*reserve),
-                words: format!("planned {}: {reserve:.2}", print(*at)),
+                words: format!("{} {}: {reserve:.2}", self.flagged, print(*at)),
             })
             .collect();
         let dots = self.planned.iter().map(|(at, reserve)| Dot {

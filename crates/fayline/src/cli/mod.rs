@@ -6,6 +6,7 @@ mod draw;
 mod new;
 mod quantities;
 mod report;
+mod size;
 
 use std::path::{Path, PathBuf};
 use std::process::ExitCode;
@@ -66,6 +67,8 @@ enum Command {
         #[arg(long, value_name = "N", default_value_t = 1, requires = "probability")]
         seed: u64,
     },
+    /// Size a joint: the least overlap, rows, bondline and insert wall for a reserve
+    Size(size::Asked),
     /// Write a report of a job: one HTML page that needs nothing else, or a PDF for paper
     Report {
         /// The job file
@@ -194,6 +197,7 @@ pub(crate) fn main() -> ExitCode {
                 None => check::run(&job, &ask, stage.map(Stage::from), format),
             }
         }
+        Some(Command::Size(asked)) => size::run(&asked),
         Some(Command::Report { job, paper, output }) => report::run(&job, paper, &output),
         Some(Command::Draw { job, what, joint, field, paper, output }) => draw::run(&draw::Request {
             job: &job,
@@ -277,6 +281,14 @@ impl Stop {
     }
 }
 
+/// The text of a job file.
+fn text_of(path: &Path) -> Result<String, Stop> {
+    let name = path.to_string_lossy();
+    let bytes = std::fs::read(path)
+        .map_err(|error| Stop::Cannot(format!("{name} cannot be read: {}", in_words(&error))))?;
+    job::decode(&name, &bytes).map_err(Stop::Problems)
+}
+
 /// Reads a job file and assesses it.
 fn assessed(path: &Path) -> Result<Assessment, Stop> {
     assessed_as(path, &stages::Ask::default())
@@ -284,10 +296,7 @@ fn assessed(path: &Path) -> Result<Assessment, Stop> {
 
 /// The same, with what is asked beside the job.
 fn assessed_as(path: &Path, ask: &stages::Ask) -> Result<Assessment, Stop> {
-    let name = path.to_string_lossy();
-    let bytes = std::fs::read(path)
-        .map_err(|error| Stop::Cannot(format!("{name} cannot be read: {}", in_words(&error))))?;
-    let text = job::decode(&name, &bytes).map_err(Stop::Problems)?;
+    let (name, text) = (path.to_string_lossy(), text_of(path)?);
     let job = job::read(&name, &text, &Beside::job(path)).map_err(Stop::Problems)?;
     Ok(stages::assess(&job, ask))
 }

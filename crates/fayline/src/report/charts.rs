@@ -1,5 +1,6 @@
 //! Which charts a report has, made from the series and quantities of an assessment.
 
+mod cut_error;
 mod failure;
 mod overlap;
 mod perimeter;
@@ -76,6 +77,7 @@ pub(super) fn of(assessment: &Assessment, stage: Stage) -> Vec<Figure> {
             figures.extend(failure::figures(assessment));
             figures.extend(perimeter::figures(assessment));
             figures.extend(overlap::figures(assessment));
+            figures.extend(cut_error::figures(assessment));
             figures.extend(diagrams(assessment));
             figures.extend(sheets(assessment));
             figures

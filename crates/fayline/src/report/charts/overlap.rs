@@ -59,6 +59,8 @@ fn drawn(assessment: &Assessment, joint: &str, case: &str, reserve: f64) -> Figu
         curves: &curves,
         planned: number(assessment, &names::OVERLAP, &[joint]).map(|overlap| (overlap, reserve)),
         parts: number(assessment, &names::PARTS_RESERVE, &fill),
+        flagged: "planned",
+        target: None,
         helps_to_mm: number(assessment, &names::OVERLAP_HELPS_TO, &fill),
         system: assessment.system,
     }

@@ -22,6 +22,8 @@ table! {
         overlap: Length [Between(0.1, 10_000.0)],
         /// Gap between the two cut faces.
         cut_gap: Length [Between(0.0, 1_000.0)],
+        /// How far a cut may lie off; without it, 3 mm.
+        cut_tolerance: Length [Between(0.1, 100.0)],
         /// The adhesive, by its name under `[adhesives]`.
         adhesive: String,
         /// Thickness of the adhesive layer; it follows from the sections, and a value that differs is refused.

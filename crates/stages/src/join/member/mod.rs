@@ -2,6 +2,7 @@
 //! and what a sectioning must keep to.
 
 mod around;
+mod cut_error;
 mod fields;
 mod gates;
 pub(super) mod loads;
@@ -33,6 +34,8 @@ pub(super) struct Form<'j> {
     pub(super) subject: &'j Subject<'j>,
     pub(super) geometry: &'j Known<Geometry>,
     pub(super) rivets: &'j Entry<job::tables::Rivets>,
+    /// How far a cut may lie off, mm; `None` where nothing is cut.
+    cut_tolerance_mm: Option<f64>,
 }
 
 /// Assesses a sleeve.
@@ -55,7 +58,12 @@ pub(super) fn run_sleeve(
         loads_key: if sleeve.member.get().is_some() { "cases".to_owned() } else { sleeve.loads.key.clone() },
         place: &sleeve.place,
     };
-    let form = Form { subject: &subject, geometry: &geometry, rivets: &sleeve.rivets };
+    let form = Form {
+        subject: &subject,
+        geometry: &geometry,
+        rivets: &sleeve.rivets,
+        cut_tolerance_mm: Some(cut_error::tolerance_mm(sleeve)),
+    };
     gates::find(&form, Some(sleeve), results);
     gates::closing(&form, &sleeve.closing, results);
     taken::of_sleeve(job, &subject, sleeve, results);
@@ -83,7 +91,8 @@ pub(super) fn run_socket(
         loads_key: if socket.member.get().is_some() { "cases".to_owned() } else { socket.loads.key.clone() },
         place: &socket.place,
     };
-    let form = Form { subject: &subject, geometry: &geometry, rivets: &socket.rivets };
+    let form =
+        Form { subject: &subject, geometry: &geometry, rivets: &socket.rivets, cut_tolerance_mm: None };
     gates::find(&form, None, results);
     gates::closing(&form, &socket.closing, results);
     taken::of_socket(job, &subject, socket, results);
@@ -183,6 +192,9 @@ fn under(
     };
     let shear = Shear { now_mpa: shear, at_overlap: &at_overlap };
     let nominal = nominal::find(subject, case, &shear, data, results);
+    if let Some(tolerance_mm) = form.cut_tolerance_mm {
+        cut_error::find(form, load, tolerance_mm, &nominal, results);
+    }
     let sides = around.as_ref().map(|(sides, _)| sides.as_slice()).map_err(Lack::clone);
     if ask.to_failure {
         progressive::find(form, case, &sides, reach, results);

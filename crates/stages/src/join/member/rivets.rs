@@ -112,6 +112,17 @@ fn in_words(check: &Check, results: &Results) -> String {
     format!("{what} {} ({limit}; {}{known})", length(check.found_mm), check.source)
 }
 
+/// By how much the first row may come closer to the cut face before it breaks the least distance to an end, mm.
+pub(super) fn room_at_cut_mm(form: &Form<'_>, geometry: &Geometry) -> Option<f64> {
+    let set = set(form).ok()?;
+    let first = set.rows_mm.iter().copied().reduce(f64::min)?;
+    let checks = checks(geometry, &set).ok()?;
+    let end = checks.iter().find(|check| check.rule == Rule::EndDistance)?;
+    match end.limit {
+        Limit::Least(least) | Limit::Between(least, _) => Some(first - least),
+    }
+}
+
 fn checks(geometry: &Geometry, set: &Set<'_>) -> Known<Vec<Check>> {
     let (diameter, hole) = (set.rivet.diameter.need(), set.rivet.hole.need()).need_all()?;
     let mut rows = set.rows_mm.clone();

@@ -10,6 +10,7 @@ use quantity::{Kind, Length};
 use super::super::plates::GAMMA_M1;
 use super::super::subject::{Subject, method};
 use super::super::taken::{bond_lost, no_thermal_stress};
+use super::cut_error::TOLERANCE_MM;
 use super::loads::{FRICTION, GRAVITY_M_S2, KERB_FACTOR, STEEL_SPRINGS_M_S2, WITH_V_VALUE_KG};
 use crate::Results;
 use crate::taken::factor_of_method;
@@ -22,6 +23,10 @@ pub(super) fn of_sleeve(job: &Job, subject: &Subject<'_>, sleeve: &Sleeve, resul
     let basis = Basis::CommonPractice("cut faces that touch");
     results.assume_silent(&sleeve.cut_gap, basis, |results| {
         format!("The cut faces of {name} touch: a gap of {}.", results.print(0.0, Kind::Length))
+    });
+    let basis = Basis::CommonPractice("a cut line has about 3 mm of tolerance");
+    results.assume_silent(&sleeve.cut_tolerance, basis, |results| {
+        format!("A cut of {name} may lie off by {}.", results.print(TOLERANCE_MM, Kind::Length))
     });
     bonds(name, &sleeve.bonds, results);
     rivets(subject, &sleeve.rivets, results);

@@ -97,7 +97,7 @@ fn cross_what_is_read_follows_strips_of_its_own() {
         place: &sleeve.place,
     };
     let known = Ok(geometry.clone());
-    let form = Form { subject: &subject, geometry: &known, rivets: &sleeve.rivets };
+    let form = Form { subject: &subject, geometry: &known, rivets: &sleeve.rivets, cut_tolerance_mm: None };
     let Ok(Data::Given(values)) = subject.data() else { panic!("no values") };
     let ask = Ask::default();
     let at_cut =
