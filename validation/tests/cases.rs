@@ -2,6 +2,7 @@
 
 use std::collections::BTreeSet;
 use std::path::Path;
+use std::sync::Mutex;
 
 use validation::case_file::CaseFile;
 use validation::compare::{Comparison, Within};
@@ -9,15 +10,25 @@ use validation::{case_files, folder, run, table};
 
 type Failure = Box<dyn std::error::Error>;
 
+/// All comparisons, run once for all tests.
+fn all() -> Result<Vec<Comparison>, Failure> {
+    static ALL: Mutex<Option<Vec<Comparison>>> = Mutex::new(None);
+    let mut all = ALL.lock().map_err(|_| "another test failed while it ran the cases")?;
+    if all.is_none() {
+        *all = Some(run(folder())?);
+    }
+    Ok(all.clone().unwrap_or_default())
+}
+
 /// The comparisons of one source.
 fn of_source(author: &str) -> Result<Vec<Comparison>, Failure> {
-    let found: Vec<_> = run(folder())?.into_iter().filter(|one| one.source.author == author).collect();
+    let found: Vec<_> = all()?.into_iter().filter(|one| one.source.author == author).collect();
     if found.is_empty() { Err(format!("no case of {author}").into()) } else { Ok(found) }
 }
 
 #[test]
 fn val_every_case_holds() -> Result<(), Failure> {
-    let comparisons = run(folder())?;
+    let comparisons = all()?;
     let failed: Vec<_> = comparisons.iter().filter(|one| !one.holds()).cloned().collect();
     assert!(failed.is_empty(), "\n{}", table::markdown(&failed));
     let cases: BTreeSet<_> = comparisons.iter().map(|one| (&one.source.title, &one.case)).collect();
@@ -39,7 +50,7 @@ fn unit_every_case_names_source_and_reason() -> Result<(), Failure> {
             }
         }
     }
-    for one in run(folder())? {
+    for one in all()? {
         assert!(one.why.split_whitespace().count() > 1, "{}, {}: why {}?", one.source, one.case, one.why);
     }
     Ok(())
@@ -56,7 +67,7 @@ fn golden_page_shows_the_table() -> Result<(), Failure> {
     let page = std::fs::read_to_string(&path)?;
     let (before, rest) = page.split_once(BEGIN).ok_or("the page has no mark where the table begins")?;
     let (shown, after) = rest.split_once(END).ok_or("the page has no mark where the table ends")?;
-    let table = format!("\n{}\n", table::markdown(&run(folder())?));
+    let table = format!("\n{}\n", table::markdown(&all()?));
     if std::env::var_os("UPDATE").is_some() {
         std::fs::write(&path, [before, BEGIN, &table, END, after].concat())?;
     } else {

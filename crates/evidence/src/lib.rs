@@ -20,6 +20,8 @@
 //! | [`outlier`] | maximum normed residual |
 //! | [`batches`] | pooling, equality of scatter, change of the mean |
 //! | [`pattern`] | failure pattern codes of ISO 10365 |
+//! | [`recovery`] | properties of an adhesive from coupons, by inverting a model of them |
+//! | [`reliability`] | the chance of failure when strength and load scatter |
 
 pub mod anderson_darling;
 pub mod batches;
@@ -35,6 +37,8 @@ pub mod pattern;
 #[cfg(test)]
 mod published;
 mod quadrature;
+pub mod recovery;
+pub mod reliability;
 mod root;
 pub mod sample;
 pub mod student;

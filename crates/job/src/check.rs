@@ -23,6 +23,8 @@ const RESERVED_CASES: &[&str] = &[
     "edge_moment_right",
     "efficiency",
     "failure_probability",
+    "failure_probability_high",
+    "failure_probability_low",
     "goland_reissner_k",
     "goland_reissner_peak_peel",
     "goland_reissner_peak_shear",

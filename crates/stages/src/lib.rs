@@ -23,11 +23,28 @@ pub struct Ask {
     /// Whether bonds are loaded until they give way. It takes most of the time; without, the findings and numbers that
     /// come of it are left out.
     pub to_failure: bool,
+    /// Whether the chance of failure of laps is found, and how; it takes seconds.
+    pub probability: Option<Sampling>,
+}
+
+/// How chances are found.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Sampling {
+    /// What the random numbers are made from: same seed, same answer.
+    pub seed: u64,
+    /// Strips loaded around the design point, for each family of tails; at least 100.
+    pub samples: u32,
+}
+
+impl Default for Sampling {
+    fn default() -> Self {
+        Self { seed: 1, samples: 600 }
+    }
 }
 
 impl Default for Ask {
     fn default() -> Self {
-        Self { strip_elements: 120, to_failure: true }
+        Self { strip_elements: 120, to_failure: true, probability: None }
     }
 }
 

@@ -1,3 +1,4 @@
+mod chance;
 mod failure;
 mod pictures;
 

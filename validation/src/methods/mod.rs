@@ -11,6 +11,7 @@ mod rivet;
 mod round;
 mod squeeze;
 mod strip;
+mod to_failure;
 
 use quantity::Kind;
 
@@ -74,6 +75,7 @@ pub const METHODS: &[(&str, Method)] = &[
     ("squeezed drop", squeeze::drop),
     ("squeezed strip", squeeze::strip),
     ("strip lap", strip::lap),
+    ("strip on a base to failure", to_failure::on_a_base),
     ("Swift fastener", rivet::swift),
     ("tolerance factor", coupons::tolerance_factor),
     ("Tsai-Oplinger-Morton lap", closed::tsai_oplinger_morton),

@@ -3,13 +3,14 @@
 use std::path::Path;
 
 use assessment::Stage;
+use stages::Ask;
 
-use super::{Exit, Format, Stop, assessed, say};
+use super::{Exit, Format, Stop, assessed_as, say};
 use crate::{json, text};
 
 /// Prints the findings of a job.
-pub(super) fn run(path: &Path, stage: Option<Stage>, format: Format) -> Result<Exit, Stop> {
-    let assessment = match (assessed(path), format) {
+pub(super) fn run(path: &Path, ask: &Ask, stage: Option<Stage>, format: Format) -> Result<Exit, Stop> {
+    let assessment = match (assessed_as(path, ask), format) {
         (Ok(assessment), _) => assessment,
         (Err(stop), Format::Json) => {
             say(&stop.in_json());
@@ -26,14 +27,14 @@ pub(super) fn run(path: &Path, stage: Option<Stage>, format: Format) -> Result<E
 }
 
 /// Prints what was taken for granted.
-pub(super) fn assumptions(path: &Path) -> Result<Exit, Stop> {
-    say(&text::assumptions(&assessed(path)?));
+pub(super) fn assumptions(path: &Path, ask: &Ask) -> Result<Exit, Stop> {
+    say(&text::assumptions(&assessed_as(path, ask)?));
     Ok(Exit::Met)
 }
 
 /// Prints one quantity, or says why there is none.
-pub(super) fn get(path: &Path, name: &str) -> Result<Exit, Stop> {
-    let assessment = assessed(path)?;
+pub(super) fn get(path: &Path, ask: &Ask, name: &str) -> Result<Exit, Stop> {
+    let assessment = assessed_as(path, ask)?;
     match assessment.quantities.get(name) {
         Some(Ok(measure)) => {
             let unit = if measure.unit == "-" { String::new() } else { format!(" {}", measure.unit) };

@@ -59,6 +59,12 @@ enum Command {
         /// Print what is taken for granted because the job does not say it, and nothing else
         #[arg(long, conflicts_with_all = ["stage", "format", "get"])]
         assumptions: bool,
+        /// Find how likely the bonds of laps are to give way, too; it takes seconds
+        #[arg(long)]
+        probability: bool,
+        /// What the random numbers of --probability are made from: same seed, same answer
+        #[arg(long, value_name = "N", default_value_t = 1, requires = "probability")]
+        seed: u64,
     },
     /// Write a report of a job: one HTML page that needs nothing else, or a PDF for paper
     Report {
@@ -179,11 +185,15 @@ pub(crate) fn main() -> ExitCode {
         }
         Some(Command::Demo { folder }) => demo::run(&folder),
         Some(Command::New { file }) => new::run(&file),
-        Some(Command::Check { job, stage, format, get, assumptions }) => match get {
-            Some(name) => check::get(&job, &name),
-            None if assumptions => check::assumptions(&job),
-            None => check::run(&job, stage.map(Stage::from), format),
-        },
+        Some(Command::Check { job, stage, format, get, assumptions, probability, seed }) => {
+            let probability = probability.then(|| stages::Sampling { seed, ..stages::Sampling::default() });
+            let ask = stages::Ask { probability, ..stages::Ask::default() };
+            match get {
+                Some(name) => check::get(&job, &ask, &name),
+                None if assumptions => check::assumptions(&job, &ask),
+                None => check::run(&job, &ask, stage.map(Stage::from), format),
+            }
+        }
         Some(Command::Report { job, paper, output }) => report::run(&job, paper, &output),
         Some(Command::Draw { job, what, joint, field, paper, output }) => draw::run(&draw::Request {
             job: &job,
@@ -269,12 +279,17 @@ impl Stop {
 
 /// Reads a job file and assesses it.
 fn assessed(path: &Path) -> Result<Assessment, Stop> {
+    assessed_as(path, &stages::Ask::default())
+}
+
+/// The same, with what is asked beside the job.
+fn assessed_as(path: &Path, ask: &stages::Ask) -> Result<Assessment, Stop> {
     let name = path.to_string_lossy();
     let bytes = std::fs::read(path)
         .map_err(|error| Stop::Cannot(format!("{name} cannot be read: {}", in_words(&error))))?;
     let text = job::decode(&name, &bytes).map_err(Stop::Problems)?;
     let job = job::read(&name, &text, &Beside::job(path)).map_err(Stop::Problems)?;
-    Ok(stages::assess(&job, &stages::Ask::default()))
+    Ok(stages::assess(&job, ask))
 }
 
 /// Prints to standard output. A reader that has gone away, such as `head`, is no failure of ours.

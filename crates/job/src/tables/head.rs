@@ -1,4 +1,4 @@
-//! `[job]` and `[factors]`.
+//! `[job]`, `[factors]` and `[scatter]`.
 
 use quantity::Temperature;
 
@@ -55,6 +55,25 @@ table! {
         adhesive: f64 [Between(1.0, 100.0)],
         /// Divides the strength of the parts.
         metal: f64 [Between(1.0, 100.0)],
+    }
+}
+
+table! {
+    /// Coefficients of variation for the chance of failure, and how strength and toughness are tied; the strengths
+    /// have their own `scatter` with the adhesive.
+    Scatter {
+        /// Of the adhesive's toughness.
+        toughness: f64 [Between(0.0, 0.5)],
+        /// Of the bondline's thickness.
+        bondline: f64 [Between(0.0, 0.5)],
+        /// Of the overlap.
+        overlap: f64 [Between(0.0, 0.5)],
+        /// Of the share of strength and toughness that the faying surfaces leave.
+        surface: f64 [Between(0.0, 0.5)],
+        /// Of the load about what is written.
+        load: f64 [Between(0.0, 0.5)],
+        /// Correlation of an adhesive's strength with its toughness; independent without it.
+        correlation: f64 [Between(0.0, 0.99)],
     }
 }
 

@@ -20,7 +20,7 @@ pub use case::{
     Braking, Case, Kerb, PointForce, PointMass, Pull, PushedFrom, Resultants, Towing, TrailerKind,
 };
 pub use coupons::{Coupons, Distribution};
-pub use head::{BondLost, Factors, Head, Method, Procedure, Sectioning, Service, Units};
+pub use head::{BondLost, Factors, Head, Method, Procedure, Scatter, Sectioning, Service, Units};
 pub use joint::{
     Adherend, BondedStretch, Closing, Disc, DiscLoad, DoubleLap, Ends, Face, Geometry, Joint, Lap, Law, Load,
     LoadKind, MixedMode, MixedModeLaw, Model, Part, Plasticity, PlateRivets, RivetPositions, Rivets,
@@ -42,6 +42,8 @@ table! {
         @required job: Head,
         /// Partial factors for the progressive capacity, and for the nominal check where the method is "own".
         factors: Factors,
+        /// How far things scatter, for the chance of failure.
+        scatter: Scatter,
         /// Materials of the parts that are joined.
         @named materials: Material,
         /// Structural adhesives, as their makers or your own tests describe them.

@@ -10,7 +10,7 @@ use super::adhesive::{Data, Values};
 use super::nominal::Shear;
 use super::plates::{self, Plate};
 use super::subject::{Case, Subject};
-use super::{about, capacity, environment, nominal, overlap, plate_rivets, stresses};
+use super::{about, capacity, chance, environment, nominal, overlap, plate_rivets, stresses};
 use crate::bond_day::BondDay;
 use crate::faying::given_bondline_mm;
 use crate::{Ask, Results};
@@ -59,6 +59,9 @@ fn under(built: &Built<'_>, case: &Case<'_>, load: &Load, ask: &Ask, results: &m
     let nominal = nominal::find(subject, case, &shear, &data, results);
     if ask.to_failure {
         capacity::single_lap(built, case, &demand, &data, results);
+    }
+    if let Some(sampling) = ask.probability {
+        chance::find(built, case, &demand, &data, sampling, results);
     }
     if let Ok(demand) = &demand {
         let force_n_mm = demand.axial_n / demand.width_mm;

@@ -2,6 +2,7 @@
 
 mod adhesive;
 mod capacity;
+mod chance;
 mod data_agree;
 mod disc;
 mod double_lap;

@@ -55,7 +55,7 @@ fn drawn(assessment: &Assessment, joint: &str, case: &str, reserve: f64) -> Figu
         .collect();
     ByOverlap {
         name: &format!("overlap-{joint}-{case}"),
-        title: &format!("{joint}, {case}: reserve factor of the bond against the overlap, nominal check"),
+        title: &format!("{joint}, {case}: nominal reserve of the bond against the overlap"),
         curves: &curves,
         planned: number(assessment, &names::OVERLAP, &[joint]).map(|overlap| (overlap, reserve)),
         parts: number(assessment, &names::PARTS_RESERVE, &fill),

@@ -178,20 +178,20 @@ mod tests {
             }
             let mut solved = right.clone();
             matrix.clone().solve(&mut solved).unwrap();
-            for j in 0..nodes {
-                for i in 0..N {
-                    for side in 0..2 {
-                        let mut sum = 0.0;
-                        for k in 0..N {
-                            sum += matrix.diagonal[j][i][k] * solved[j][k][side];
-                            if j > 0 {
-                                sum += matrix.below[j - 1][i][k] * solved[j - 1][k][side];
-                            }
-                            if j + 1 < nodes {
-                                sum += matrix.above[j][i][k] * solved[j + 1][k][side];
-                            }
+            let row = |line: &[f64; N], moved: &[[f64; 2]; N], side: usize| -> f64 {
+                line.iter().zip(moved).map(|(entry, moved)| entry * moved[side]).sum()
+            };
+            for (j, node) in right.iter().enumerate() {
+                for (i, expected) in node.iter().enumerate() {
+                    for (side, expected) in expected.iter().enumerate() {
+                        let mut sum = row(&matrix.diagonal[j][i], &solved[j], side);
+                        if j > 0 {
+                            sum += row(&matrix.below[j - 1][i], &solved[j - 1], side);
                         }
-                        prop_assert!((sum - right[j][i][side]).abs() < 1e-12);
+                        if j + 1 < nodes {
+                            sum += row(&matrix.above[j][i], &solved[j + 1], side);
+                        }
+                        prop_assert!((sum - expected).abs() < 1e-12);
                     }
                 }
             }

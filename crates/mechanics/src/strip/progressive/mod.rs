@@ -9,20 +9,24 @@ mod blocks;
 mod cohesive;
 mod law;
 mod layout;
+mod many;
 mod model;
 mod outcome;
 mod path;
 mod plastic;
 mod record;
 mod rivets;
+mod scatter;
 mod system;
 
 pub use cohesive::{Cohesive, Mixing};
 pub use law::Law;
+pub use many::many;
 pub use model::{Edge, Hardening, Joint};
 pub use outcome::{Effort, End, Event, Moment, Outcome, Place, Side, Spent, Step, What};
 pub use path::Control;
 pub use plastic::Plastic;
+pub use scatter::Scatter;
 
 use crate::failure::Failure;
 use record::Recorder;

@@ -6,7 +6,7 @@ mod law;
 mod taken;
 mod words;
 
-pub(super) use lap::{double_lap, single_lap};
+pub(super) use lap::{Ready, double_lap, ready as lap_ready, single_lap};
 pub(super) use law::{Level, Strengths, law_of};
 pub(super) use taken::say;
 pub(super) use words::{Plates, sequence};
