@@ -1,5 +1,7 @@
 mod chance;
 mod failure;
+mod fatigue;
+mod galvanic;
 mod pictures;
 
 use assessment::{Assessment, Finding, Lack, Verdict, names};

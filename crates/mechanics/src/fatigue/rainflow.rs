@@ -66,6 +66,24 @@ pub fn rainflow(history: &[f64]) -> Result<Vec<Cycle>, Failure> {
     Ok(cycles)
 }
 
+/// The cycles in a history that is repeated again and again, for one passage.
+///
+/// The history is begun at its greatest value and closed with it, so that its widest range counts as a whole cycle:
+/// where it is repeated, the half at its end and the half at its beginning belong together. From the last value the
+/// load goes on to the first.
+///
+/// Source: ASTM E1049-85 (2017), 5.4.5, simplified rainflow counting for repeating histories (memory).
+///
+/// # Errors
+///
+/// A [`Failure`] where a value is not finite, or where a range leaves the numbers.
+pub fn rainflow_repeating(history: &[f64]) -> Result<Vec<Cycle>, Failure> {
+    let greatest = history.iter().enumerate().max_by(|a, b| a.1.total_cmp(b.1)).map_or(0, |(index, _)| index);
+    let (before, from) = history.split_at(greatest);
+    let turned: Vec<f64> = from.iter().chain(before).chain(from.first()).copied().collect();
+    rainflow(&turned)
+}
+
 /// The peaks and valleys of a history with its first and its last value.
 fn reversals(history: &[f64]) -> Result<Vec<f64>, Failure> {
     let mut found: Vec<f64> = Vec::new();
@@ -124,6 +142,22 @@ mod tests {
         assert!(cycles.iter().all(|it| it.range.to_bits() == 1.0_f64.to_bits()));
     }
 
+    /// ASTM E1049-85, 5.4.5 with figure 7 (memory): the standard's history begun at its greatest peak, D.
+    #[test]
+    fn val_repeating_example_of_the_standard() {
+        let mut cycles =
+            rainflow_repeating(&[-2.0, 1.0, -3.0, 5.0, -1.0, 3.0, -4.0, 4.0, -2.0]).expect("a count");
+        cycles.sort_by(|a, b| a.range.total_cmp(&b.range));
+        let mut whole: Vec<(f64, f64)> = Vec::new();
+        for cycle in &cycles {
+            match whole.last_mut() {
+                Some(last) if last.0.to_bits() == cycle.range.to_bits() => last.1 += cycle.count,
+                _ => whole.push((cycle.range, cycle.count)),
+            }
+        }
+        assert_eq!(whole, [(3.0, 1.0), (4.0, 1.0), (7.0, 1.0), (9.0, 1.0)]);
+    }
+
     /// Whole numbers: their sums and differences are exact, so that the laws hold to the last bit.
     fn histories() -> impl Strategy<Value = Vec<f64>> {
         proptest::collection::vec((-1000_i32..1000).prop_map(f64::from), 0..60)
@@ -159,6 +193,20 @@ mod tests {
             let way: f64 = history.windows(2).map(|pair| (pair[1] - pair[0]).abs()).sum();
             let counted: f64 = rainflow(&history).unwrap().iter().map(|it| 2.0 * it.count * it.range).sum();
             prop_assert_eq!(way, counted);
+        }
+
+        /// Wherever a log of something that repeats happens to begin, the same is counted.
+        #[test]
+        fn law_a_repeating_history_may_begin_anywhere(history in histories(), at in 0_usize..60) {
+            prop_assume!(!history.is_empty());
+            let mut turned = history.clone();
+            turned.rotate_left(at % history.len());
+            let sums = |history: &[f64]| -> (f64, f64) {
+                let cycles = rainflow_repeating(history).unwrap();
+                // The sum of squares tells more of the ranges than their count; of whole numbers both are exact.
+                cycles.iter().fold((0.0, 0.0), |(n, s), it| (n + it.count, s + it.count * it.range * it.range))
+            };
+            prop_assert_eq!(sums(&history), sums(&turned));
         }
 
         #[test]

@@ -59,6 +59,40 @@ fn of_case(subject: &Subject<'_>, case: &Case<'_>, results: &mut Results) {
     }
 }
 
+/// A spectrum: what its cycles fall back to, the mean of the tests, the damage that is allowed.
+pub(super) fn of_spectrum(subject: &Subject<'_>, case: &Case<'_>, results: &mut Results) {
+    let Some(spectrum) = case.service.spectrum else { return };
+    let basis =
+        Basis::CommonPractice("fatigue is judged under the loads as they come, without a load factor");
+    let statement =
+        format!("The spectrum of the case {} is taken as it is, without a load factor.", case.name);
+    results.assume(&spectrum.key, statement, basis);
+    for block in spectrum.blocks.get().map_or(&[][..], Vec::as_slice) {
+        no(
+            &block.least,
+            "least load in a block of cycles",
+            case.name,
+            "each cycle falls back to nothing",
+            results,
+        );
+    }
+    let basis =
+        Basis::CommonPractice("lines of tests are mostly made with a load that falls back to nothing");
+    if let Some(line) = subject.adhesive().ok().and_then(|adhesive| adhesive.fatigue.get()) {
+        results.assume_silent(&line.stress_ratio, basis, |_| {
+            "The fatigue tests of the adhesive are taken for tests with a least load of 0.00.".to_owned()
+        });
+    }
+    if subject.tables.factors.get().is_none_or(|factors| factors.damage.get().is_none()) {
+        let statement = "The whole life, a sum of damage of 1.00, may be used.".to_owned();
+        results.assume(
+            "factors.damage",
+            statement,
+            Basis::Memory("Miner 1945: failure is expected at a sum of 1"),
+        );
+    }
+}
+
 fn of_adhesive(subject: &Subject<'_>, results: &mut Results) {
     let Ok(adhesive) = subject.adhesive() else { return };
     let name = subject.adhesive.get().map_or("", String::as_str);
