@@ -53,34 +53,36 @@ impl What {
 }
 
 /// A line of tests with the load on it.
-pub(super) struct Tested {
+pub(super) struct Tested<'j> {
     line: Line,
     mean: Mean,
     /// Stress (MPa) or force (N) at the case's load.
     at_load: f64,
+    /// Where the job would give the stress ratio of the tests.
+    ratio: &'j Entry<f64>,
 }
 
-impl Tested {
+impl<'j> Tested<'j> {
     /// A line of stress (MPa).
-    pub(super) fn by_stress(entry: &Entry<StressCycles>, strength: f64, at_load: f64) -> Known<Self> {
+    pub(super) fn by_stress(entry: &'j Entry<StressCycles>, strength: f64, at_load: f64) -> Known<Self> {
         let given = entry.need()?;
         let (range, at_cycles, slope) =
             (given.strength.need(), given.at_cycles.need(), given.slope.need()).need_all()?;
         let cut_off = given.cut_off.get().map(|range| range.mpa());
         let line = Line { range: range.mpa(), at_cycles: *at_cycles, slope: *slope, cut_off };
         let mean = Mean { strength, ratio: given.stress_ratio.get().copied().unwrap_or(0.0) };
-        Ok(Self { line, mean, at_load })
+        Ok(Self { line, mean, at_load, ratio: &given.stress_ratio })
     }
 
     /// A line of force on a rivet (N).
-    pub(super) fn by_force(entry: &Entry<ForceCycles>, strength: f64, at_load: f64) -> Known<Self> {
+    pub(super) fn by_force(entry: &'j Entry<ForceCycles>, strength: f64, at_load: f64) -> Known<Self> {
         let given = entry.need()?;
         let (range, at_cycles, slope) =
             (given.strength.need(), given.at_cycles.need(), given.slope.need()).need_all()?;
         let cut_off = given.cut_off.get().map(|range| range.n());
         let line = Line { range: range.n(), at_cycles: *at_cycles, slope: *slope, cut_off };
         let mean = Mean { strength, ratio: given.stress_ratio.get().copied().unwrap_or(0.0) };
-        Ok(Self { line, mean, at_load })
+        Ok(Self { line, mean, at_load, ratio: &given.stress_ratio })
     }
 
     /// The same with the range of the line changed by a share.
@@ -90,16 +92,25 @@ impl Tested {
         self
     }
 
-    fn damage(&self, cycles: &[Cycle]) -> Known<f64> {
+    /// The sum of damage. A cycle that breaks the part at once is none of fatigue.
+    fn damage(&self, cycles: &[Cycle], print: impl Fn(f64) -> String) -> Known<f64> {
+        let at_load = self.at_load.abs();
+        let peak = cycles.iter().map(|it| 0.5 * it.range + it.mean.abs()).fold(0.0, f64::max) * at_load;
+        if peak > self.mean.strength {
+            let what = format!(
+                "a cycle peaks at {}, beyond the static strength of {}",
+                print(peak),
+                print(self.mean.strength)
+            );
+            return Err(Lack::OutOfData { what, key: "the loads, or what carries them".to_owned() });
+        }
+        // A rounding must not lift a peak at the strength above it.
+        let mean = Mean { strength: self.mean.strength * (1.0 + 1e-12), ..self.mean };
         let there: Vec<Cycle> = cycles
             .iter()
-            .map(|cycle| Cycle {
-                range: cycle.range * self.at_load.abs(),
-                mean: cycle.mean * self.at_load.abs(),
-                count: cycle.count,
-            })
+            .map(|it| Cycle { range: it.range * at_load, mean: it.mean * at_load, count: it.count })
             .collect();
-        miner::damage(&there, &self.line, &self.mean).map_err(|failure| failed(&failure))
+        miner::damage(&there, &self.line, &mean).map_err(|failure| failed(&failure))
     }
 }
 
@@ -133,7 +144,7 @@ pub(super) fn bond(
     data: &Known<Data>,
     results: &mut Results,
 ) {
-    let tested = || -> Known<Vec<Tested>> {
+    let tested = || -> Known<Vec<Tested<'_>>> {
         let adhesive = subject.adhesive()?;
         adhesive.fatigue.need()?;
         let values = match data {
@@ -165,17 +176,20 @@ pub(super) fn find(
     subject: &Subject<'_>,
     case: &Case<'_>,
     what: What,
-    tested: Known<Vec<Tested>>,
+    tested: Known<Vec<Tested<'_>>>,
     results: &mut Results,
 ) {
     let Some(cycles) = cycles(&case.service) else { return };
     super::taken::of_spectrum(subject, case, results);
+    for tested in tested.iter().flatten() {
+        super::taken::of_tests(tested.ratio, results);
+    }
     let known = || -> Known<Sum> {
         let (cycles, tested) = (cycles?, tested?);
         let allowed = subject.tables.factors.get().and_then(|factors| factors.damage.get().copied());
         let mut worst: Option<Sum> = None;
         for tested in &tested {
-            let damage = tested.damage(&cycles)?;
+            let damage = tested.damage(&cycles, |value| results.print(value, what.kind()))?;
             if worst.as_ref().is_none_or(|worst| damage > worst.damage) {
                 let widest = cycles.iter().map(|cycle| cycle.range).fold(0.0, f64::max);
                 worst = Some(Sum {

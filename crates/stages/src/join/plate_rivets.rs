@@ -102,7 +102,7 @@ pub(super) fn fatigue(
     results: &mut Results,
 ) {
     let Some(given) = rivets.get() else { return };
-    let tested = || -> Known<Vec<Tested>> {
+    let tested = || -> Known<Vec<Tested<'_>>> {
         let (rivet, per_row, width) =
             (subject.tables.rivets.referred(&given.kind), given.per_row.need(), width.need()).need_all()?;
         let left_mm = width.mm() - f64::from(*per_row) * rivet.hole.need()?.mm();

@@ -59,7 +59,7 @@ fn of_case(subject: &Subject<'_>, case: &Case<'_>, results: &mut Results) {
     }
 }
 
-/// A spectrum: what its cycles fall back to, the mean of the tests, the damage that is allowed.
+/// A spectrum: its loads, what its cycles fall back to, the damage that is allowed.
 pub(super) fn of_spectrum(subject: &Subject<'_>, case: &Case<'_>, results: &mut Results) {
     let Some(spectrum) = case.service.spectrum else { return };
     let basis =
@@ -67,21 +67,11 @@ pub(super) fn of_spectrum(subject: &Subject<'_>, case: &Case<'_>, results: &mut 
     let statement =
         format!("The spectrum of the case {} is taken as it is, without a load factor.", case.name);
     results.assume(&spectrum.key, statement, basis);
-    for block in spectrum.blocks.get().map_or(&[][..], Vec::as_slice) {
-        no(
-            &block.least,
-            "least load in a block of cycles",
-            case.name,
-            "each cycle falls back to nothing",
-            results,
-        );
-    }
-    let basis =
-        Basis::CommonPractice("lines of tests are mostly made with a load that falls back to nothing");
-    if let Some(line) = subject.adhesive().ok().and_then(|adhesive| adhesive.fatigue.get()) {
-        results.assume_silent(&line.stress_ratio, basis, |_| {
-            "The fatigue tests of the adhesive are taken for tests with a least load of 0.00.".to_owned()
-        });
+    let blocks = spectrum.blocks.get().map_or(&[][..], Vec::as_slice);
+    if blocks.iter().any(|block| block.least.get().is_none()) {
+        let statement =
+            format!("In blocks of the case {} that give no least load, it falls back to nothing.", case.name);
+        results.assume(&spectrum.blocks.key, statement, Basis::CommonPractice(NOTHING_GIVEN));
     }
     if subject.tables.factors.get().is_none_or(|factors| factors.damage.get().is_none()) {
         let statement = "The whole life, a sum of damage of 1.00, may be used.".to_owned();
@@ -91,6 +81,16 @@ pub(super) fn of_spectrum(subject: &Subject<'_>, case: &Case<'_>, results: &mut 
             Basis::Memory("Miner 1945: failure is expected at a sum of 1"),
         );
     }
+}
+
+/// The mean of fatigue tests.
+pub(super) fn of_tests(ratio: &Entry<f64>, results: &mut Results) {
+    let basis =
+        Basis::CommonPractice("lines of tests are mostly made with a load that falls back to nothing");
+    results.assume_silent(ratio, basis, |_| {
+        let line = ratio.key.trim_end_matches(".stress_ratio");
+        format!("In the tests of {line} the load is taken to fall back to nothing: a stress ratio of 0.00.")
+    });
 }
 
 fn of_adhesive(subject: &Subject<'_>, results: &mut Results) {

@@ -139,6 +139,17 @@ fn unit_log_counts_as_the_blocks_that_it_shows() {
 }
 
 #[test]
+fn unit_a_cycle_that_breaks_the_bond_at_once_is_unknown_and_no_failed_solver() {
+    let text =
+        edited(&whole(), &[("cases.recovery.spectrum", "{ blocks = [{ share = 9.0, cycles = 10 }] }")]);
+    let rail = assessed(&text);
+    let found = finding(&rail, "join.rail.recovery.bond_fatigue");
+    assert!(matches!(found.lack, Some(Lack::OutOfData { .. })), "{:?}", found.lack);
+    assert!(found.because.contains("static strength"), "{}", found.because);
+    assert!(!rail.failed());
+}
+
+#[test]
 fn unit_log_without_repeats_is_unknown() {
     struct Log;
     impl job::Files for Log {

@@ -108,11 +108,8 @@ fn unit_bondline_insulates_where_beads_hold_it_and_no_rivet_bridges_it() {
     let id = "join.coupon.galvanic.parts";
     assert_eq!(finding(&assessed(&two), id).verdict, Verdict::Met);
     let without = edited(&two, &[("joints.coupon.bondline", "\"0.25 mm\"")]);
-    let without: String = without
-        .lines()
-        .filter(|line| !line.starts_with("standoff_beads"))
-        .map(|line| format!("{line}\n"))
-        .collect();
+    let lines: Vec<&str> = without.lines().filter(|line| !line.starts_with("standoff_beads")).collect();
+    let without = lines.join("\n");
     let found = assessed(&without);
     assert_eq!(finding(&found, id).verdict, Verdict::Unknown);
     let rivets = "{ kind = \"r\", rows = [\"6 mm\"], per_row = 2 }";

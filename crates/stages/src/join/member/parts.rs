@@ -257,7 +257,7 @@ pub(super) fn holes_in_fatigue(form: &Form<'_>, load: &Load<'_>, data: &Known<Da
     if form.rivets.get().is_none() {
         return;
     }
-    let tested = || -> Known<Vec<Tested>> {
+    let tested = || -> Known<Vec<Tested<'_>>> {
         let geometry = form.geometry.as_ref().map_err(Lack::clone)?;
         let tables = form.subject.tables;
         let at_cut = load.resultants.as_ref().map_err(Lack::clone)?;

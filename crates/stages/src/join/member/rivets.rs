@@ -261,7 +261,7 @@ pub(super) fn fatigue(
     if form.rivets.get().is_none() {
         return;
     }
-    let tested = || -> Known<Vec<Tested>> {
+    let tested = || -> Known<Vec<Tested<'_>>> {
         let rivet = set(form)?.rivet;
         let (_, strength) = (rivet.fatigue.need(), rivet.shear_strength.need()).need_all()?;
         let beside = beside_bond(form, data)?;
