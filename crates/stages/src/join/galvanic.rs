@@ -180,27 +180,20 @@ fn verdict(
     if let Some(apart) = &pair.apart {
         return Ok((Verdict::Met, limit, apart.clone()));
     }
-    if exposure.is_none() {
-        return Err(Lack::Missing { keys: vec!["job.service.exposure".to_owned()] });
-    }
-    let surface = subject.surface.get();
-    let absent = || format!("{}.restored", subject.surface.key);
-    match surface.and_then(|surface| surface.restored.get()) {
-        None => Err(Lack::Missing { keys: vec![absent()] }),
-        Some(Restored::Sealed) => Ok((
-            Verdict::Met,
-            limit,
-            "Sealant and coat keep the wet from where they touch, as long as both are whole.".to_owned(),
-        )),
-        Some(Restored::Coated) => Ok((
-            Verdict::NotMet,
-            limit,
-            "A coat alone is scratched at one place, and all the current goes there.".to_owned(),
-        )),
-        Some(Restored::Bare) => {
-            Ok((Verdict::NotMet, limit, "They touch bare, and the wet closes the circuit.".to_owned()))
+    let restored = subject.surface.get().and_then(|surface| surface.restored.get());
+    let why = match (restored, exposure) {
+        (Some(Restored::Sealed), _) => {
+            let why = "Sealant and coat keep the wet from where they touch, as long as both are whole.";
+            return Ok((Verdict::Met, limit, why.to_owned()));
         }
-    }
+        (_, None) => return Err(Lack::Missing { keys: vec!["job.service.exposure".to_owned()] }),
+        (None, _) => return Err(Lack::Missing { keys: vec![format!("{}.restored", subject.surface.key)] }),
+        (Some(Restored::Coated), _) => {
+            "A coat alone is scratched at one place, and all the current goes there."
+        }
+        (Some(Restored::Bare), _) => "They touch bare, and the wet closes the circuit.",
+    };
+    Ok((Verdict::NotMet, limit, why.to_owned()))
 }
 
 /// Which of the two is eaten: the one with the higher index; of a rivet it is the small one, and soon gone.

@@ -68,6 +68,8 @@ fn unit_what_is_missing_is_named() {
     let missing = |key: &str| Some(Lack::Missing { keys: vec![key.to_owned()] });
     let id = "join.rail.galvanic.rivet_inner";
     assert_eq!(lack(&stainless(&[]), id), missing("job.service.exposure"));
+    let sealed = stainless(&[("joints.rail.surface.restored", "\"sealed\"")]);
+    assert_eq!(finding(&sealed, id).verdict, Verdict::Met);
     let exposed = stainless(&[("job.service.exposure", "\"normal\"")]);
     assert_eq!(lack(&exposed, id), missing("joints.rail.surface.restored"));
     let silent = RAIL.replace(

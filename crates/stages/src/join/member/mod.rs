@@ -2,6 +2,7 @@
 //! and what a sectioning must keep to.
 
 mod around;
+mod beside;
 mod fields;
 mod gates;
 pub(super) mod loads;
@@ -219,8 +220,8 @@ fn under(
         strips::held_peak_mpa(form, &longer, found.as_ref().map_err(Lack::clone)?.line, data, ask)
     };
     overlap::put(subject, case, &nominal, &shear, &conditions, Some(&peak_at), results);
-    rivets::share(form, case, data, results);
-    rivets::fatigue(form, case, &line, data, results);
+    beside::share(form, case, data, results);
+    beside::fatigue(form, case, &line, data, results);
     parts::holes_in_fatigue(form, load, data, results);
     rivets::bond_lost(form, load, results);
     parts::efficiency(form, case, &found, data, &capacities, results);
