@@ -91,6 +91,10 @@ registry! {
         OVERLAP_NEEDED = "join.J.C.overlap_needed", "mm", Some(Kind::Length), "overlap of a double lap with two plastic zones and an elastic trough", "Hart-Smith 1973";
         BOND_LOST_FACTOR = "join.J.C.bond_lost_factor", "-", None, "multiple of the case's load at which the first rivet reaches its design resistance, the bond taken away", "rivet group by stiffness, partial factor included";
         RIVET_SHARE = "join.J.C.rivet_share", "-", None, "share of the load that the rivets carry while the bond holds", "rivets as springs in Volkersen's lap";
+        BOND_DAMAGE = "join.J.C.bond_damage", "-", None, "share of the bond's life that the spectrum uses, by nominal shear at its worst point", "Palmgren 1924, Miner 1945; your line of tests";
+        RIVET_DAMAGE = "join.J.C.rivet_damage", "-", None, "share of the life of the most loaded rivet that the spectrum uses while the bond holds", "Palmgren 1924, Miner 1945; your line of tests";
+        HOLE_DAMAGE = "join.J.C.hole_damage", "-", None, "share of the life that the spectrum uses at the rivet holes of the worse part, by nominal stress in the net section", "Palmgren 1924, Miner 1945; your line of tests";
+        SUSTAINED_RESERVE = "join.J.C.sustained_reserve", "-", None, "reserve factor of the bond under the part of the load that stays on", "nominal check with your lasting share of the strength";
         INTACT_ELASTIC_FACTOR = "join.J.C.intact_elastic_factor", "-", None, "multiple of the case's load at which the intact member's worst fibre reaches its proof strength", "beam theory";
         INTACT_PLASTIC_FACTOR = "join.J.C.intact_plastic_factor", "-", None, "multiple of the case's load at which the intact member is fully plastic, linear interaction", "beam theory";
         BOND_LOST_PLASTIC_FACTOR = "join.J.C.bond_lost_plastic_factor", "-", None, "multiple of the case's load that the rivets carry when all of them yield; only where the walls yield before the rivets shear", "limit analysis, partial factor included";
@@ -118,6 +122,9 @@ registry! {
         OVERLAP_HELPS_TO = "join.J.C.overlap_helps_to", "mm", Some(Kind::Length), "overlap beyond which the peak shear under the same line load falls by less than 1 % more", "the joint's own linear model at several overlaps";
         CUT_TOLERANCE = "join.J.cut_tolerance", "mm", Some(Kind::Length), "how far the cut of a sleeve may lie off", "your data, or common practice";
         CUT_ERROR_ALLOWED = "join.J.C.cut_error_allowed", "mm", Some(Kind::Length), "by how much a part of a sleeve may end short before the nominal check of the bond falls below 1.00", "EN 1999-1-1, nominal check";
+        GALVANIC_PARTS = "join.J.galvanic.parts", "V", Some(Kind::ElectricPotential), "difference of anodic index between the two parts across the bond", "your data";
+        GALVANIC_RIVET_OUTER = "join.J.galvanic.rivet_outer", "V", Some(Kind::ElectricPotential), "difference of anodic index between rivet and outer (upper) part", "your data";
+        GALVANIC_RIVET_INNER = "join.J.galvanic.rivet_inner", "V", Some(Kind::ElectricPotential), "difference of anodic index between rivet and inner (lower) part", "your data";
         CONVERSION = "bond_day.J.conversion", "-", None, "share of cure at the end of the temperature given", "adhesive's kinetics, Kamal and Sourour 1973";
         STRENGTH_FRACTION = "bond_day.J.strength_fraction", "-", None, "share of the full strength at the end of the temperature given", "adhesive's cure table, equivalent time";
         NOZZLE_TIME = "bond_day.J.nozzle_time", "s", Some(Kind::Time), "how long a mixing nozzle may stand idle at the temperature given", "adhesive's data, equivalent time";

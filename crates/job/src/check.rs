@@ -1,6 +1,7 @@
 //! What no single key shows: references that lead nowhere, values that contradict each other or physics.
 
 mod day;
+mod fatigue;
 mod members;
 
 use quantity::{Length, Quantity, System};
@@ -13,6 +14,7 @@ use crate::tables::{Adhesive, BondDay, CureRow, Joint, Lap, Material, PlateRivet
 /// themselves, beside which a case of that name could not be told. Resultants are no such names: `axial` and
 /// `torque` are what people call their cases.
 const RESERVED_CASES: &[&str] = &[
+    "bond_damage",
     "bond_lost_factor",
     "bond_lost_plastic_factor",
     "capacity_displacement",
@@ -26,10 +28,12 @@ const RESERVED_CASES: &[&str] = &[
     "failure_probability",
     "failure_probability_high",
     "failure_probability_low",
+    "galvanic",
     "goland_reissner_k",
     "goland_reissner_peak_peel",
     "goland_reissner_peak_shear",
     "hart_smith_capacity",
+    "hole_damage",
     "intact_elastic_factor",
     "intact_plastic_factor",
     "line_load",
@@ -45,12 +49,14 @@ const RESERVED_CASES: &[&str] = &[
     "peak_shear_free",
     "peak_shear_held",
     "reserve",
+    "rivet_damage",
     "rivet_share",
     "spent_opening",
     "spent_plates",
     "spent_rivets",
     "spent_shear",
     "stiffness",
+    "sustained_reserve",
     "tsai_oplinger_morton_peak_shear",
     "volkersen_peak_shear",
 ];
@@ -65,9 +71,14 @@ pub(crate) fn check(tables: &Tables, problems: &mut Vec<Problem>) {
         refuse(&service.hottest, what, format!("at least {}, the coldest", print(*coldest)), problems);
     }
     for (_, material) in tables.materials.iter() {
+        fatigue::check_stress_cycles(&material.fatigue_at_holes, problems);
         check_material(material, problems);
     }
+    for spectrum in tables.spectrum_entries() {
+        fatigue::check_spectrum(spectrum, problems);
+    }
     for (_, adhesive) in tables.adhesives.iter() {
+        fatigue::check_stress_cycles(&adhesive.fatigue, problems);
         check_adhesive(adhesive, problems);
     }
     for (_, section) in tables.sections.iter() {
@@ -81,6 +92,7 @@ pub(crate) fn check(tables: &Tables, problems: &mut Vec<Problem>) {
         members::check_case(case, problems);
     }
     for (_, rivet) in tables.rivets.iter() {
+        fatigue::check_force_cycles(&rivet.fatigue, problems);
         members::check_rivet(rivet, problems);
     }
     for (_, joint) in tables.joints.iter() {

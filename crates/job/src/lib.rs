@@ -59,6 +59,8 @@ pub struct Job {
     pub specimens: BTreeMap<String, Vec<Specimen>>,
     /// The bond day's temperature log, if it names one.
     pub temperature_log: Option<TemperatureLog>,
+    /// The loads of each log that a spectrum names, as shares of the case's load, by the key of the spectrum.
+    pub load_logs: BTreeMap<String, Vec<f64>>,
     /// SHA-256 of the job file and of every data file, as hexadecimal digits.
     pub hash: String,
 }
@@ -81,6 +83,7 @@ pub fn read(name: &str, text: &str, files: &dyn Files) -> Result<Job, Vec<Proble
                 tables,
                 specimens: data.specimens,
                 temperature_log: data.temperature_log,
+                load_logs: data.load_logs,
                 hash: hexadecimal(&hash.finalize()),
             });
         }

@@ -7,6 +7,7 @@
 //! - [`strip`]: two beams joined by an adhesive layer, the workhorse; [`strip::progressive`] loads it to failure;
 //! - [`section`]: thin-walled cross-sections;
 //! - [`statics`]: loads on a straight member;
+//! - [`fatigue`]: cycles, lives and the sum of damage;
 //! - [`bondline`]: the thickness of the layer along the overlap;
 //! - [`banded`]: the factorisation under the strip.
 
@@ -15,6 +16,7 @@ pub mod banded;
 pub mod bondline;
 pub mod closed;
 mod failure;
+pub mod fatigue;
 mod peak;
 pub mod perimeter;
 pub mod rivet;

@@ -1,6 +1,8 @@
 mod chance;
 mod cut_error;
 mod failure;
+mod fatigue;
+mod galvanic;
 mod pictures;
 
 use assessment::{Assessment, Finding, Lack, Verdict, names};

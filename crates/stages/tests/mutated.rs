@@ -41,6 +41,14 @@ impl Folder {
         let logged = frame.replace("temperature = \"16 °C\"", "log         = \"shop.csv\"");
         assert_ne!(frame, logged);
         files.insert("logged.toml".to_owned(), logged.into_bytes());
+        // Invented: a pull that comes and goes.
+        let pulled = frame.replace("[bond_day]", "[joints.doubler.loads.tow]\nkind = \"limit\"\naxial = \"9 kN\"\nlasting = 0.2\nspectrum = { log = \"tow.csv\", repeats = 2000 }\n\n[bond_day]");
+        let pulled = pulled.replace("[adhesives.epoxy]", "[adhesives.epoxy]\nsustained_share = 0.3\nfatigue = { strength = \"6 MPa\", at_cycles = 1e6, slope = 8 }");
+        assert!(frame.contains("[bond_day]") && frame.contains("[adhesives.epoxy]"));
+        files.insert("pulled.toml".to_owned(), pulled.into_bytes());
+        let tow = (0..40).map(|i| format!("{},{}\n", i, 0.5 * f64::from(i * 7 % 11) / 11.0));
+        let tow = format!("time_s,share\n{}", tow.collect::<String>());
+        files.insert("tow.csv".to_owned(), tow.into_bytes());
         // Invented: a hall that cools down over the night.
         let samples = (0..60).map(|i| format!("{},{}\n", i * 1800, 18.0 - f64::from(i) * 0.1));
         let log = format!("time_s,temperature\n{}", samples.collect::<String>());

@@ -7,6 +7,7 @@ mod closed;
 mod coupons;
 mod cure;
 mod double_lap;
+mod fatigue;
 mod rivet;
 mod round;
 mod squeeze;
@@ -39,6 +40,7 @@ pub const METHODS: &[(&str, Method)] = &[
     ("activation energy from two times", cure::activation_energy),
     ("Anderson-Darling fit", coupons::goodness_of_fit),
     ("Arrhenius rate", cure::arrhenius_rate),
+    ("Basquin line", fatigue::life),
     ("bearing factor in sheet", rivet::bearing_factor_in_sheet),
     ("bearing in a wall", rivet::bearing),
     ("Bigwood-Crocombe peel", closed::bigwood_crocombe),
@@ -67,6 +69,7 @@ pub const METHODS: &[(&str, Method)] = &[
     ("non-central t", coupons::noncentral_t),
     ("nonparametric bound", coupons::nonparametric_bound),
     ("nonparametric rank", coupons::nonparametric_rank),
+    ("rainflow count", fatigue::count),
     ("rivet splice", rivet::splice),
     ("sample", coupons::sample),
     ("solid rivet practice", rivet::solid_practice),

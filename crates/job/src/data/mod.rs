@@ -1,6 +1,7 @@
 //! Data from instruments, in CSV files that the job file names.
 
 mod coupons;
+mod loads;
 mod log;
 mod sheet;
 
@@ -69,6 +70,7 @@ pub struct TemperatureLog {
 pub(crate) struct Data {
     pub(crate) specimens: BTreeMap<String, Vec<Specimen>>,
     pub(crate) temperature_log: Option<TemperatureLog>,
+    pub(crate) load_logs: BTreeMap<String, Vec<f64>>,
 }
 
 /// Reads every data file that a job names; its own name tells in which folder they lie.
@@ -90,6 +92,11 @@ pub(crate) fn load(
     {
         let unit = day.temperature_unit.get().copied();
         data.temperature_log = Some(log::read(&file, &text, unit, problems));
+    }
+    for spectrum in tables.spectra() {
+        if let Some((file, text)) = open(job, &spectrum.log, files, hash, problems) {
+            data.load_logs.insert(spectrum.key.clone(), loads::read(&file, &text, problems));
+        }
     }
     data
 }

@@ -2,6 +2,7 @@
 
 use quantity::{ActivationEnergy, Length, Rate, Stress, Temperature, Time, Toughness, Volume};
 
+use super::StressCycles;
 use crate::Date;
 use crate::table::{choice, table};
 
@@ -36,6 +37,10 @@ table! {
         by_temperature: Vec<AtTemperature>,
         /// Strength when wet, as a share of the dry strength.
         wet_strength: f64 [Share],
+        /// Stress against cycles: the range of nominal shear, at the bondline of the strengths.
+        fatigue: StressCycles,
+        /// Greatest lasting load in the hottest service, as a share of the shear strength.
+        sustained_share: f64 [Share],
         /// Glass transition by the temperature of the cure.
         glass_transition: Vec<GlassTransition>,
         /// Below this temperature the maker promises no cure.

@@ -2,7 +2,7 @@
 
 use quantity::{Acceleration, Angle, Force, Length, Mass, Moment};
 
-use super::LoadKind;
+use super::{LoadKind, Spectrum};
 use crate::table::{choice, table};
 
 table! {
@@ -30,6 +30,10 @@ table! {
         kerb: Kerb,
         /// Share of the case that the member takes, where a parallel path takes the rest.
         share: f64 [Between(0.001, 1.0)],
+        /// How often it comes in the service life.
+        spectrum: Spectrum,
+        /// Share of its load that stays on for days or longer.
+        lasting: f64 [Between(0.001, 1.0)],
     }
 }
 

@@ -31,6 +31,8 @@ table! {
         hottest: Temperature,
         /// Whether the part serves wet or in humid air.
         humid: bool,
+        /// How wet and salty it is where the part serves; it sets how far apart the potentials of touching metals may lie.
+        exposure: Exposure,
         /// The temperature at which the joint is free of thermal stress, usually that of the cure.
         stress_free: Temperature,
     }
@@ -55,6 +57,8 @@ table! {
         adhesive: f64 [Between(1.0, 100.0)],
         /// Divides the strength of the parts.
         metal: f64 [Between(1.0, 100.0)],
+        /// Divides the sum of fatigue damage that is allowed; without it, 1.
+        damage: f64 [Between(1.0, 100.0)],
     }
 }
 
@@ -84,6 +88,18 @@ choice! {
         En1999 = "EN 1999-1-1",
         /// Nominal shear against the characteristic strength over your own factor, at your own load factor.
         Own = "own",
+    }
+}
+
+choice! {
+    /// How wet and salty it is where a part serves.
+    Exposure {
+        /// Salt, splash, the open: at most 0.15 V between touching metals.
+        Harsh = "harsh",
+        /// Sheltered, without salt: at most 0.25 V.
+        Normal = "normal",
+        /// Indoors, temperature and humidity held: at most 0.50 V.
+        Controlled = "controlled",
     }
 }
 

@@ -2,6 +2,7 @@
 
 use quantity::{ElectricPotential, Stress, ThermalExpansion};
 
+use super::StressCycles;
 use crate::table::table;
 
 table! {
@@ -17,6 +18,8 @@ table! {
         tensile_strength: Stress [Positive],
         /// Elongation at failure, as a share of the length.
         elongation: f64 [Share],
+        /// Stress against cycles at a rivet hole: the range of nominal stress in the net section.
+        fatigue_at_holes: StressCycles,
         /// Linear thermal expansion.
         thermal_expansion: ThermalExpansion [NotNegative],
         /// Anodic index.

@@ -4,6 +4,7 @@ mod adhesive;
 mod bond_day;
 mod case;
 mod coupons;
+mod fatigue;
 mod head;
 mod joint;
 mod material;
@@ -20,17 +21,19 @@ pub use case::{
     Braking, Case, Kerb, PointForce, PointMass, Pull, PushedFrom, Resultants, Towing, TrailerKind,
 };
 pub use coupons::{Coupons, Distribution};
-pub use head::{BondLost, Factors, Head, Method, Procedure, Scatter, Sectioning, Service, Units};
+pub use fatigue::{Block, ForceCycles, Spectrum, StressCycles};
+pub use head::{BondLost, Exposure, Factors, Head, Method, Procedure, Scatter, Sectioning, Service, Units};
 pub use joint::{
     Adherend, BondedStretch, Closing, Disc, DiscLoad, DoubleLap, Ends, Face, Geometry, Joint, Lap, Law, Load,
-    LoadKind, MixedMode, MixedModeLaw, Model, Part, Plasticity, PlateRivets, RivetPositions, Rivets,
-    SectionLoad, Side, Sleeve, Socket, Surface, Tube, TubeLoad, TubePart, Void,
+    LoadKind, MixedMode, MixedModeLaw, Model, Part, Plasticity, PlateRivets, Restored, RivetPositions,
+    Rivets, SectionLoad, Side, Sleeve, Socket, Surface, Tube, TubeLoad, TubePart, Void,
 };
 pub use material::Material;
 pub use member::{Axis, Member, Rib};
 pub use rivet::{Rivet, RivetKind, RivetMaterial};
 pub use section::{Channel, Hat, HollowBox, Section, TubeShape, Wall};
 
+use crate::Entry;
 use crate::table::table;
 
 table! {
@@ -62,5 +65,18 @@ table! {
         bond_day: BondDay,
         /// Sets of witness coupons.
         @named coupons: Coupons,
+    }
+}
+
+impl Tables {
+    /// The key of the spectrum of every load case, on members and on joints.
+    pub(crate) fn spectrum_entries(&self) -> impl Iterator<Item = &Entry<Spectrum>> {
+        let of_members = self.cases.iter().map(|(_, case)| &case.spectrum);
+        of_members.chain(self.joints.iter().flat_map(|(_, joint)| joint.spectra()))
+    }
+
+    /// The spectra that are given.
+    pub(crate) fn spectra(&self) -> impl Iterator<Item = &Spectrum> {
+        self.spectrum_entries().filter_map(Entry::get)
     }
 }

@@ -2,6 +2,7 @@
 
 use quantity::{ElectricPotential, Force, Length, Stress};
 
+use super::ForceCycles;
 use crate::table::{choice, table};
 
 table! {
@@ -19,6 +20,8 @@ table! {
         shear_strength: Force [Positive],
         /// Tension strength of one rivet by the maker's tests (ISO 14589).
         tension_strength: Force [Positive],
+        /// Force in shear against cycles.
+        fatigue: ForceCycles,
         /// Diameter of the head.
         head_diameter: Length [Between(1.0, 80.0)],
         /// Thinnest and thickest stack that it clamps.

@@ -9,8 +9,8 @@ use quantity::Kind;
 use super::adhesive::{Data, bondline_share};
 use super::lap::failed;
 use super::nominal::{GAMMA_MA, Nominal, Shear};
-use super::subject::{Case, Subject, partial_factor};
-use super::{about, environment, plate_rivets};
+use super::subject::{Case, InService, Subject, partial_factor};
+use super::{about, environment, plate_rivets, sustained};
 use crate::Results;
 use crate::bond_day::BondDay;
 use crate::faying::{disc_area_mm2, given_bondline_mm};
@@ -35,6 +35,7 @@ pub(super) fn run(job: &Job, name: &str, disc: &Disc, bond_day: &BondDay, result
             kind: load.kind.get().copied(),
             factor: &load.factor,
             place: &load.place,
+            service: InService::of(job, None, &load.lasting),
         })
         .collect();
     super::taken::of_disc(&subject, disc, results);
@@ -90,6 +91,7 @@ fn under(subject: &Subject<'_>, disc: &Disc, case: &Case<'_>, load: &DiscLoad, r
     let nominal = checked.and_then(|checked| checked.nominal());
     // A disc has no overlap to lengthen.
     let shear = Shear { now_mpa: Err(Lack::NoLoad), at_overlap: &|_| Err(Lack::NoLoad) };
+    sustained::find(subject, case, &nominal, results);
     environment::find(subject, case, &nominal, &shear, results);
     plate_rivets::find(subject, case, None, Err(Lack::Missing { keys: Vec::new() }), &Ok(0.0), results);
 }

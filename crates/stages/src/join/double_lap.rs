@@ -12,7 +12,9 @@ use super::lap::{Demand, adherend, case, failed, riveted_wall, temperature_chang
 use super::nominal::Shear;
 use super::plates::{self, Plate};
 use super::subject::{Case, Subject};
-use super::{about, capacity, environment, nominal, overlap, parted, plate_rivets};
+use super::{
+    about, capacity, environment, fatigue, galvanic, nominal, overlap, parted, plate_rivets, sustained,
+};
 use crate::bond_day::BondDay;
 use crate::faying::given_bondline_mm;
 use crate::{Ask, Results};
@@ -36,7 +38,7 @@ pub(super) fn run(
         loads_key: lap.loads.key.clone(),
         place: &lap.place,
     };
-    let cases: Vec<Case<'_>> = lap.loads.iter().map(|(name, load)| case(name, load)).collect();
+    let cases: Vec<Case<'_>> = lap.loads.iter().map(|(name, load)| case(job, name, load)).collect();
     let plates = super::taken::Plates {
         bondline: &lap.bondline,
         temperature_change: &lap.temperature_change,
@@ -45,6 +47,19 @@ pub(super) fn run(
     };
     super::taken::of_plates(&subject, &plates, results);
     about(&subject, &cases.iter().collect::<Vec<_>>(), bond_day, results);
+    let touching = galvanic::Touching {
+        outer: (
+            "outer plate",
+            lap.outer.get().and_then(|part| job.tables.materials.referred(&part.material).ok()),
+        ),
+        inner: (
+            "inner plate",
+            lap.inner.get().and_then(|part| job.tables.materials.referred(&part.material).ok()),
+        ),
+        rivet: lap.rivets.get().map(|rivets| &rivets.kind),
+        slid: false,
+    };
+    galvanic::find(&subject, &touching, results);
     for (case, (_, load)) in cases.iter().zip(lap.loads.iter()) {
         under(&subject, lap, case, load, ask, results);
     }
@@ -82,6 +97,8 @@ fn under(
         let outer = Plate { word: "outer", table: &lap.outer, force_n_mm: force / BONDLINES, moment_n: None };
         plates::find(subject, case, &[inner, outer], results);
     }
+    fatigue::bond(subject, case, &shear.now_mpa, &data, results);
+    sustained::find(subject, case, &nominal, results);
     let conditions = environment::find(subject, case, &nominal, &shear, results);
     let peak_at = |overlap_mm: f64| peak_shear_mpa(subject, lap, &line, &data, overlap_mm);
     overlap::put(subject, case, &nominal, &shear, &conditions, Some(&peak_at), results);
@@ -97,6 +114,8 @@ fn under(
         })
     };
     plate_rivets::find(subject, case, Some(&lap.rivets), plates(), &force, results);
+    let holed = [(&lap.inner, 1.0), (&lap.outer, 1.0 / BONDLINES)];
+    plate_rivets::fatigue(subject, case, &lap.rivets, (&holed, &lap.width), &force, results);
 }
 
 /// What the elastic-plastic solution gives.

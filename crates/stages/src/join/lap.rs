@@ -9,8 +9,11 @@ use mechanics::strip;
 use super::adhesive::{Data, Values};
 use super::nominal::Shear;
 use super::plates::{self, Plate};
-use super::subject::{Case, Subject};
-use super::{about, capacity, chance, environment, nominal, overlap, plate_rivets, stresses};
+use super::subject::{Case, InService, Subject};
+use super::{
+    about, capacity, chance, environment, fatigue, galvanic, nominal, overlap, plate_rivets, stresses,
+    sustained,
+};
 use crate::bond_day::BondDay;
 use crate::faying::given_bondline_mm;
 use crate::{Ask, Results};
@@ -29,17 +32,31 @@ pub(super) fn run(job: &Job, name: &str, lap: &Lap, bond_day: &BondDay, ask: &As
         loads_key: lap.loads.key.clone(),
         place: &lap.place,
     };
-    let cases: Vec<Case<'_>> = lap.loads.iter().map(|(name, load)| case(name, load)).collect();
+    let cases: Vec<Case<'_>> = lap.loads.iter().map(|(name, load)| case(job, name, load)).collect();
     super::taken::of_lap(&subject, lap, results);
     about(&subject, &cases.iter().collect::<Vec<_>>(), bond_day, results);
+    let touching = galvanic::Touching {
+        outer: (
+            "upper plate",
+            lap.upper.get().and_then(|part| job.tables.materials.referred(&part.material).ok()),
+        ),
+        inner: (
+            "lower plate",
+            lap.lower.get().and_then(|part| job.tables.materials.referred(&part.material).ok()),
+        ),
+        rivet: lap.rivets.get().map(|rivets| &rivets.kind),
+        slid: false,
+    };
+    galvanic::find(&subject, &touching, results);
     for (case, (_, load)) in cases.iter().zip(lap.loads.iter()) {
         under(&Built { subject: &subject, lap }, case, load, ask, results);
     }
 }
 
 /// A load of a lap or a double lap as a case.
-pub(super) fn case<'j>(name: &'j str, load: &'j Load) -> Case<'j> {
-    Case { name, kind: load.kind.get().copied(), factor: &load.factor, place: &load.place }
+pub(super) fn case<'j>(job: &'j Job, name: &'j str, load: &'j Load) -> Case<'j> {
+    let service = InService::of(job, Some(&load.spectrum), &load.lasting);
+    Case { name, kind: load.kind.get().copied(), factor: &load.factor, place: &load.place, service }
 }
 
 /// Assesses a lap under one load case.
@@ -70,6 +87,8 @@ fn under(built: &Built<'_>, case: &Case<'_>, load: &Load, ask: &Ask, results: &m
         let plates = [plate("upper", &built.lap.upper, 0), plate("lower", &built.lap.lower, 1)];
         plates::find(subject, case, &plates, results);
     }
+    fatigue::bond(subject, case, &shear.now_mpa, &data, results);
+    sustained::find(subject, case, &nominal, results);
     let conditions = environment::find(subject, case, &nominal, &shear, results);
     let peak_at = |overlap_mm: f64| {
         let demand = Demand { overlap_mm, ..demand.clone()? };
@@ -86,6 +105,8 @@ fn under(built: &Built<'_>, case: &Case<'_>, load: &Load, ask: &Ask, results: &m
         })
     };
     plate_rivets::find(subject, case, Some(&built.lap.rivets), plates(), &force, results);
+    let holed = [(&built.lap.upper, 1.0), (&built.lap.lower, 1.0)];
+    plate_rivets::fatigue(subject, case, &built.lap.rivets, (&holed, &built.lap.width), &force, results);
 }
 
 /// Thickness (mm), tensile strength (MPa) and share of the load of a plate that rivets go through.

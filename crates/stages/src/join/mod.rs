@@ -7,6 +7,8 @@ mod data_agree;
 mod disc;
 mod double_lap;
 mod environment;
+mod fatigue;
+mod galvanic;
 mod lap;
 mod member;
 mod nominal;
@@ -17,6 +19,7 @@ mod plates;
 mod stresses;
 mod subject;
 mod surface;
+mod sustained;
 mod taken;
 mod tube;
 

@@ -60,6 +60,11 @@ impl Nominal {
         Self { shear_mpa, ..self.clone() }
     }
 
+    /// The same check under a share of the load.
+    pub(super) fn with_load_share(&self, share: f64) -> Self {
+        self.with_shear(self.shear_mpa * share)
+    }
+
     /// The same check with the strength changed by a share.
     pub(super) fn with_strength_share(&self, share: f64) -> Self {
         Self { strength_mpa: self.strength_mpa * share, ..self.clone() }

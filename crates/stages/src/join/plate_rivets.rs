@@ -1,11 +1,13 @@
 //! Rivets through flat plates: what they carry when the bond is lost.
 
 use assessment::{Basis, Finding, Known, Lack, Measure, Verdict, names};
-use job::tables::{BondLost, PlateRivets};
+use job::tables::{Adherend, BondLost, PlateRivets};
 use job::{Entry, Needed};
 use mechanics::rivet::resistance::sheet::{self, RivetedSheet};
 use mechanics::rivet::resistance::{GAMMA_M2, Mode, governing, tested};
+use quantity::Length;
 
+use super::fatigue::{self, Tested, What};
 use super::lap::failed;
 use super::subject::{Case, Subject};
 use crate::Results;
@@ -82,6 +84,52 @@ pub(super) fn find(
             }
         }
     });
+}
+
+/// A plate with rivet holes: its table, and its share of the whole load.
+pub(super) type Plated<'j> = (&'j Entry<Adherend>, f64);
+
+/// The rivets and the holes of flat plates under a spectrum.
+///
+/// The plates are taken to carry the whole load through their net section at every row: what the bond has taken over
+/// there is not counted. What flat plates' rivets carry while the bond holds is not computed.
+pub(super) fn fatigue(
+    subject: &Subject<'_>,
+    case: &Case<'_>,
+    rivets: &Entry<PlateRivets>,
+    (plates, width): (&[Plated<'_>], &Entry<Length>),
+    force_n: &Known<f64>,
+    results: &mut Results,
+) {
+    let Some(given) = rivets.get() else { return };
+    let tested = || -> Known<Vec<Tested<'_>>> {
+        let (rivet, per_row, width) =
+            (subject.tables.rivets.referred(&given.kind), given.per_row.need(), width.need()).need_all()?;
+        let left_mm = width.mm() - f64::from(*per_row) * rivet.hole.need()?.mm();
+        if left_mm <= 0.0 {
+            let what = "the holes of a row take the whole width".to_owned();
+            return Err(Lack::OutOfData { what, key: given.per_row.key.clone() });
+        }
+        plates
+            .iter()
+            .map(|(plate, share)| {
+                let plate = plate.need()?;
+                let (material, thickness) =
+                    (subject.tables.materials.referred(&plate.material), plate.thickness.need())
+                        .need_all()?;
+                let (_, strength) =
+                    (material.fatigue_at_holes.need(), material.tensile_strength.need()).need_all()?;
+                let stress = force_n.clone()? * share / (left_mm * thickness.mm());
+                Tested::by_stress(&material.fatigue_at_holes, strength.mpa(), stress)
+            })
+            .collect()
+    };
+    fatigue::find(subject, case, What::Holes, tested(), results);
+    let beyond = Lack::OutOfData {
+        what: "what the rivets of flat plates carry while the bond holds is not computed".to_owned(),
+        key: rivets.key.clone(),
+    };
+    fatigue::find(subject, case, What::Rivets, Err(beyond), results);
 }
 
 fn factor(subject: &Subject<'_>, rivets: &PlateRivets, plates: &Plates, force_n: &Known<f64>) -> Known<f64> {

@@ -1,8 +1,8 @@
 //! What every form of joint has: a name, an adhesive, a bondline, surfaces, and load cases.
 
 use assessment::{Basis, Finding, Known, Lack, Stage};
-use job::tables::{Adhesive, LoadKind, Method, Surface, Tables};
-use job::{Entry, Place};
+use job::tables::{Adhesive, LoadKind, Method, Spectrum, Surface, Tables};
+use job::{Entry, Job, Place};
 use quantity::Length;
 
 use super::adhesive::Data;
@@ -73,6 +73,27 @@ pub(super) struct Case<'j> {
     /// The factor that replaces the method's.
     pub(super) factor: &'j Entry<f64>,
     pub(super) place: &'j Place,
+    pub(super) service: InService<'j>,
+}
+
+/// How often a load comes, and what of it stays on.
+#[derive(Clone, Copy)]
+pub(super) struct InService<'j> {
+    /// How often it comes, where the job says so.
+    pub(super) spectrum: Option<&'j Spectrum>,
+    /// The log that the spectrum names, as shares of the load.
+    pub(super) log: &'j [f64],
+    /// The share that stays on, where the job says so.
+    pub(super) lasting: Option<f64>,
+}
+
+impl<'j> InService<'j> {
+    /// What a load says of it.
+    pub(super) fn of(job: &'j Job, spectrum: Option<&'j Entry<Spectrum>>, lasting: &Entry<f64>) -> Self {
+        let spectrum = spectrum.and_then(Entry::get);
+        let log = spectrum.and_then(|spectrum| job.load_logs.get(&spectrum.key));
+        Self { spectrum, log: log.map_or(&[], Vec::as_slice), lasting: lasting.get().copied() }
+    }
 }
 
 impl Case<'_> {

@@ -59,6 +59,40 @@ fn of_case(subject: &Subject<'_>, case: &Case<'_>, results: &mut Results) {
     }
 }
 
+/// A spectrum: its loads, what its cycles fall back to, the damage that is allowed.
+pub(super) fn of_spectrum(subject: &Subject<'_>, case: &Case<'_>, results: &mut Results) {
+    let Some(spectrum) = case.service.spectrum else { return };
+    let basis =
+        Basis::CommonPractice("fatigue is judged under the loads as they come, without a load factor");
+    let statement =
+        format!("The spectrum of the case {} is taken as it is, without a load factor.", case.name);
+    results.assume(&spectrum.key, statement, basis);
+    let blocks = spectrum.blocks.get().map_or(&[][..], Vec::as_slice);
+    if blocks.iter().any(|block| block.least.get().is_none()) {
+        let statement =
+            format!("In blocks of the case {} that give no least load, it falls back to nothing.", case.name);
+        results.assume(&spectrum.blocks.key, statement, Basis::CommonPractice(NOTHING_GIVEN));
+    }
+    if subject.tables.factors.get().is_none_or(|factors| factors.damage.get().is_none()) {
+        let statement = "The whole life, a sum of damage of 1.00, may be used.".to_owned();
+        results.assume(
+            "factors.damage",
+            statement,
+            Basis::Memory("Miner 1945: failure is expected at a sum of 1"),
+        );
+    }
+}
+
+/// The mean of fatigue tests.
+pub(super) fn of_tests(ratio: &Entry<f64>, results: &mut Results) {
+    let basis =
+        Basis::CommonPractice("lines of tests are mostly made with a load that falls back to nothing");
+    results.assume_silent(ratio, basis, |_| {
+        let line = ratio.key.trim_end_matches(".stress_ratio");
+        format!("In the tests of {line} the load is taken to fall back to nothing: a stress ratio of 0.00.")
+    });
+}
+
 fn of_adhesive(subject: &Subject<'_>, results: &mut Results) {
     let Ok(adhesive) = subject.adhesive() else { return };
     let name = subject.adhesive.get().map_or("", String::as_str);

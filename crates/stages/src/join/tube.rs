@@ -9,8 +9,8 @@ use quantity::Kind;
 use super::adhesive::{Data, Values};
 use super::lap::failed;
 use super::nominal::Shear;
-use super::subject::{Case, Subject};
-use super::{about, environment, nominal, overlap, plate_rivets};
+use super::subject::{Case, InService, Subject};
+use super::{about, environment, fatigue, galvanic, nominal, overlap, plate_rivets, sustained};
 use crate::Results;
 use crate::bond_day::BondDay;
 use crate::faying::Ring;
@@ -35,10 +35,24 @@ pub(super) fn run(job: &Job, name: &str, tube: &Tube, bond_day: &BondDay, result
             kind: load.kind.get().copied(),
             factor: &load.factor,
             place: &load.place,
+            service: InService::of(job, Some(&load.spectrum), &load.lasting),
         })
         .collect();
     super::taken::of_tube(&subject, tube, results);
     about(&subject, &cases.iter().collect::<Vec<_>>(), bond_day, results);
+    let touching = galvanic::Touching {
+        outer: (
+            "outer tube",
+            tube.outer.get().and_then(|part| job.tables.materials.referred(&part.material).ok()),
+        ),
+        inner: (
+            "inner tube",
+            tube.inner.get().and_then(|part| job.tables.materials.referred(&part.material).ok()),
+        ),
+        rivet: None,
+        slid: false,
+    };
+    galvanic::find(&subject, &touching, results);
     for (case, (_, load)) in cases.iter().zip(tube.loads.iter()) {
         under(&subject, tube, case, load, results);
     }
@@ -91,6 +105,8 @@ fn under(subject: &Subject<'_>, tube: &Tube, case: &Case<'_>, load: &TubeLoad, r
     let at_overlap = |overlap_mm: f64| Ok(shear.clone()? * tube.overlap.need()?.mm() / overlap_mm);
     let shear = Shear { now_mpa: shear.clone(), at_overlap: &at_overlap };
     let nominal = nominal::find(subject, case, &shear, &data, results);
+    fatigue::bond(subject, case, &shear.now_mpa, &data, results);
+    sustained::find(subject, case, &nominal, results);
     let conditions = environment::find(subject, case, &nominal, &shear, results);
     overlap::put(subject, case, &nominal, &shear, &conditions, None, results);
     plate_rivets::find(subject, case, None, Err(Lack::Missing { keys: Vec::new() }), &Ok(0.0), results);

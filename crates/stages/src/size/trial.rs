@@ -59,7 +59,10 @@ pub(super) fn about(finding: &Finding, joint: &str) -> About {
     };
     match what {
         "bond_lost" => About::BondLost,
-        _ if what == "bond" || what.starts_with("bond_") || what.starts_with("progressive") => About::Bond,
+        "sustained" => About::Bond,
+        // More or better placed rivets lift both, and where the bond shares the load so does more overlap.
+        "rivet_fatigue" => About::BondLost,
+        _ if what == "bond" || what.starts_with("bond_") => About::Bond,
         _ if what.starts_with("insert") => About::Insert,
         _ if what.starts_with("member") || what.ends_with("_plate") => About::Part,
         _ => About::Other,

@@ -130,6 +130,28 @@ fn law_saying_what_is_assumed_changes_nothing_of_presets() {
     );
 }
 
+/// Spectra: what cycles fall back to, the tests' own ratio, the damage that is allowed.
+#[test]
+fn law_saying_what_is_assumed_changes_nothing_of_fatigue() {
+    let line = "{ strength = \"6 MPa\", at_cycles = 1e6, slope = 8 }";
+    let text = said(RAIL, "cases.trailer.spectrum", "{ blocks = [{ share = 0.3, cycles = 2e4 }] }");
+    let text = said(&text, "adhesives.epoxy.fatigue", line);
+    let text = said(&text, "materials.casting.fatigue_at_holes", line);
+    let text = said(&text, "materials.sheet.fatigue_at_holes", line);
+    let text = said(&text, "rivets.structural.fatigue", &line.replace("MPa", "kN"));
+    law_of(
+        &text,
+        &[
+            ("cases.trailer.spectrum.blocks", "[{ share = 0.3, cycles = 2e4, least = 0.0 }]"),
+            ("adhesives.epoxy.fatigue.stress_ratio", "0.0"),
+            ("materials.casting.fatigue_at_holes.stress_ratio", "0.0"),
+            ("materials.sheet.fatigue_at_holes.stress_ratio", "0.0"),
+            ("rivets.structural.fatigue.stress_ratio", "0.0"),
+            ("factors.damage", "1.0"),
+        ],
+    );
+}
+
 #[test]
 fn law_saying_what_is_assumed_changes_nothing_of_other_forms() {
     law_of(

@@ -2,7 +2,7 @@
 
 use quantity::{Force, Length, Moment};
 
-use super::{LoadKind, Surface};
+use super::{LoadKind, Spectrum, Surface};
 use crate::table::{choice, table};
 
 table! {
@@ -140,6 +140,10 @@ table! {
         moment_z: Moment,
         /// Torque.
         torque: Moment,
+        /// How often it comes in the service life.
+        spectrum: Spectrum,
+        /// Share of it that stays on for days or longer.
+        lasting: f64 [Between(0.001, 1.0)],
     }
 }
 

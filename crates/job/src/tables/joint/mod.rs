@@ -10,6 +10,7 @@ pub use plain_joint::{Disc, DiscLoad, DoubleLap, PlateRivets, Tube, TubeLoad, Tu
 
 use quantity::{Force, Length, TemperatureDifference, Time};
 
+use super::Spectrum;
 use crate::Entry;
 use crate::describe::{Limit, Shape};
 use crate::read::{Node, Reader, Value, tag};
@@ -67,6 +68,18 @@ impl Joint {
             Self::Disc(disc) => &disc.adhesive,
         }
     }
+
+    /// The key of the spectrum of each of its own loads.
+    pub(crate) fn spectra(&self) -> Vec<&Entry<Spectrum>> {
+        match self {
+            Self::Lap(lap) => lap.loads.iter().map(|(_, load)| &load.spectrum).collect(),
+            Self::DoubleLap(lap) => lap.loads.iter().map(|(_, load)| &load.spectrum).collect(),
+            Self::Socket(socket) => socket.loads.iter().map(|(_, load)| &load.spectrum).collect(),
+            Self::Sleeve(sleeve) => sleeve.loads.iter().map(|(_, load)| &load.spectrum).collect(),
+            Self::Tube(tube) => tube.loads.iter().map(|(_, load)| &load.spectrum).collect(),
+            Self::Disc(_) => Vec::new(),
+        }
+    }
 }
 
 table! {
@@ -122,6 +135,8 @@ table! {
         coating: String,
         /// Time from the preparation to closing.
         hours_since: Time [NotNegative],
+        /// What is put back on edges, holes and heads after closing.
+        restored: Restored,
     }
 }
 
@@ -136,6 +151,10 @@ table! {
         axial: Force,
         /// Force across the plates' plane of bending: along the width.
         shear: Force,
+        /// How often it comes in the service life.
+        spectrum: Spectrum,
+        /// Share of it that stays on for days or longer.
+        lasting: f64 [Between(0.001, 1.0)],
     }
 }
 
@@ -170,6 +189,18 @@ table! {
         @required from: Length [Between(0.0, 10_000.0)],
         /// Where it ends.
         @required to: Length [Between(0.0, 10_000.0)],
+    }
+}
+
+choice! {
+    /// What is put back on a joint after closing.
+    Restored {
+        /// Nothing: cut edges, holes and heads stay bare.
+        Bare = "bare",
+        /// Edges, cut faces and heads are coated.
+        Coated = "coated",
+        /// Rivets are set in wet sealant, edges sealed, and all of it coated.
+        Sealed = "sealed",
     }
 }
 

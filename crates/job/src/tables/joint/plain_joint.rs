@@ -2,7 +2,7 @@
 
 use quantity::{Force, Length, Moment, TemperatureDifference};
 
-use super::{Adherend, Load, LoadKind, Model, Surface};
+use super::{Adherend, Load, LoadKind, Model, Spectrum, Surface};
 use crate::table::table;
 
 table! {
@@ -88,6 +88,10 @@ table! {
         axial: Force,
         /// Torque.
         torque: Moment,
+        /// How often it comes in the service life.
+        spectrum: Spectrum,
+        /// Share of it that stays on for days or longer.
+        lasting: f64 [Between(0.001, 1.0)],
     }
 }
 
@@ -124,5 +128,7 @@ table! {
         eccentricity: Length [NotNegative],
         /// Force along the bond.
         shear: Force,
+        /// Share of it that stays on for days or longer.
+        lasting: f64 [Between(0.001, 1.0)],
     }
 }

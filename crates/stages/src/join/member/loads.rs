@@ -9,7 +9,7 @@ use job::{Entry, Job, Named, Needed};
 use mechanics::statics::{self, PointForce, PointMass, Resultants, SectionPoints};
 use quantity::{Acceleration, Force, Length, Moment};
 
-use super::super::subject::Case;
+use super::super::subject::{Case, InService};
 use crate::Results;
 use crate::sections;
 
@@ -44,20 +44,27 @@ pub(super) fn of<'j>(
     if member.get().is_none() {
         return own
             .iter()
-            .map(|(name, load)| Load { case: own_case(name, load), resultants: own_resultants(load) })
+            .map(|(name, load)| Load { case: own_case(job, name, load), resultants: own_resultants(load) })
             .collect();
     }
     let cases = job.tables.cases.iter();
     cases
         .map(|(name, table)| Load {
-            case: Case { name, kind: table.kind.get().copied(), factor: &table.factor, place: &table.place },
+            case: Case {
+                name,
+                kind: table.kind.get().copied(),
+                factor: &table.factor,
+                place: &table.place,
+                service: InService::of(job, Some(&table.spectrum), &table.lasting),
+            },
             resultants: on_member(job, member, station, table),
         })
         .collect()
 }
 
-fn own_case<'j>(name: &'j str, load: &'j SectionLoad) -> Case<'j> {
-    Case { name, kind: load.kind.get().copied(), factor: &load.factor, place: &load.place }
+fn own_case<'j>(job: &'j Job, name: &'j str, load: &'j SectionLoad) -> Case<'j> {
+    let service = InService::of(job, Some(&load.spectrum), &load.lasting);
+    Case { name, kind: load.kind.get().copied(), factor: &load.factor, place: &load.place, service }
 }
 
 fn force(entry: &Entry<Force>) -> f64 {

@@ -2,6 +2,7 @@
 //! and what a sectioning must keep to.
 
 mod around;
+mod beside;
 mod cut_error;
 mod fields;
 mod gates;
@@ -14,7 +15,7 @@ mod strips;
 mod taken;
 
 use assessment::{Known, Lack, names};
-use job::tables::{Sleeve, Socket};
+use job::tables::{Closing, Sleeve, Socket};
 use job::{Entry, Job};
 use mechanics::perimeter::{self, LineLoad, Sharing};
 use mechanics::statics::Resultants;
@@ -24,9 +25,9 @@ use self::reach::Reach;
 use super::adhesive::Data;
 use super::nominal::Shear;
 use super::subject::{Case, Subject};
-use super::{about, environment, nominal, overlap};
+use super::{about, environment, fatigue, galvanic, nominal, overlap, sustained};
 use crate::bond_day::BondDay;
-use crate::faying::Geometry;
+use crate::faying::{Geometry, Which};
 use crate::{Ask, Results};
 
 /// A sleeve or a socket, as far as they are the same.
@@ -68,7 +69,7 @@ pub(super) fn run_sleeve(
     gates::closing(&form, &sleeve.closing, results);
     taken::of_sleeve(job, &subject, sleeve, results);
     let loads = loads::of(job, &sleeve.member, &sleeve.station, &sleeve.loads);
-    assess(&form, &loads, bond_day, ask, results);
+    assess(&form, &sleeve.closing, &loads, bond_day, ask, results);
 }
 
 /// Assesses a socket.
@@ -97,18 +98,41 @@ pub(super) fn run_socket(
     gates::closing(&form, &socket.closing, results);
     taken::of_socket(job, &subject, socket, results);
     let loads = loads::of(job, &socket.member, &socket.station, &socket.loads);
-    assess(&form, &loads, bond_day, ask, results);
+    assess(&form, &socket.closing, &loads, bond_day, ask, results);
 }
 
-fn assess(form: &Form<'_>, loads: &[loads::Load<'_>], bond_day: &BondDay, ask: &Ask, results: &mut Results) {
+fn assess(
+    form: &Form<'_>,
+    closing: &Entry<Closing>,
+    loads: &[loads::Load<'_>],
+    bond_day: &BondDay,
+    ask: &Ask,
+    results: &mut Results,
+) {
     let cases: Vec<&Case<'_>> = loads.iter().map(|load| &load.case).collect();
     about(form.subject, &cases, bond_day, results);
+    galvanic::find(form.subject, &touching(form, closing), results);
     rivets::layout(form, results);
     parts::beside_intact(form, results);
     let data = form.subject.data();
     let mut reach = progressive::reach(form, &data);
     for load in loads {
         under(form, load, &data, &mut reach, ask, results);
+    }
+}
+
+/// The metals of the joint: outer and inner section, rivets.
+fn touching<'j>(form: &Form<'j>, closing: &Entry<Closing>) -> galvanic::Touching<'j> {
+    let part = |which, word| {
+        let material =
+            form.geometry.as_ref().ok().and_then(|it| it.material(which, form.subject.tables).ok());
+        (word, material)
+    };
+    galvanic::Touching {
+        outer: part(Which::Outer, "outer section"),
+        inner: part(Which::Inner, "inner section"),
+        rivet: form.rivets.get().map(|rivets| &rivets.kind),
+        slid: closing.get() == Some(&Closing::Slide),
     }
 }
 
@@ -185,7 +209,7 @@ fn under(
     strips::find(form, case, &found, &around, results);
     fields::put(form, case, &found, &around, results);
     // Nominal shear at the worst point of the perimeter: the line load over the overlap.
-    let shear = line.and_then(|line| Ok(line / geometry.clone()?.overlap_mm));
+    let shear = line.clone().and_then(|line| Ok(line / geometry.clone()?.overlap_mm));
     let at_overlap = |overlap_mm: f64| {
         let longer = Geometry { overlap_mm, ..geometry.clone()?.clone() };
         Ok(governing(&longer, at_cut.clone()?)?.line.resultant_n_mm() / overlap_mm)
@@ -199,6 +223,8 @@ fn under(
     if ask.to_failure {
         progressive::find(form, case, &sides, reach, results);
     }
+    fatigue::bond(subject, case, &shear.now_mpa, data, results);
+    sustained::find(subject, case, &nominal, results);
     let conditions = environment::find(subject, case, &nominal, &shear, results);
     let capacities = parts::find(form, load, data, results);
     let peak_at = |overlap_mm: f64| {
@@ -206,7 +232,9 @@ fn under(
         strips::held_peak_mpa(form, &longer, found.as_ref().map_err(Lack::clone)?.line, data, ask)
     };
     overlap::put(subject, case, &nominal, &shear, &conditions, Some(&peak_at), results);
-    rivets::share(form, case, data, results);
+    beside::share(form, case, data, results);
+    beside::fatigue(form, case, &line, data, results);
+    parts::holes_in_fatigue(form, load, data, results);
     rivets::bond_lost(form, load, results);
     parts::efficiency(form, case, &found, data, &capacities, results);
 }

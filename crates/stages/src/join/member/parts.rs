@@ -10,6 +10,7 @@ use mechanics::statics::Resultants;
 use quantity::Kind;
 
 use super::super::adhesive::{Data, bondline_share};
+use super::super::fatigue::{self, Tested, What};
 use super::super::plates::GAMMA_M1;
 use super::super::subject::{Case, partial_factor};
 use super::loads::Load;
@@ -249,6 +250,34 @@ fn net_section(
             }
         }
     });
+}
+
+/// The holes of both parts under a spectrum, by what passes the net section while the bond holds.
+pub(super) fn holes_in_fatigue(form: &Form<'_>, load: &Load<'_>, data: &Known<Data>, results: &mut Results) {
+    if form.rivets.get().is_none() {
+        return;
+    }
+    let tested = || -> Known<Vec<Tested<'_>>> {
+        let geometry = form.geometry.as_ref().map_err(Lack::clone)?;
+        let tables = form.subject.tables;
+        let at_cut = load.resultants.as_ref().map_err(Lack::clone)?;
+        let (outer, inner) =
+            (geometry.material(Which::Outer, tables)?, geometry.material(Which::Inner, tables)?);
+        (outer.fatigue_at_holes.need(), inner.fatigue_at_holes.need()).need_all()?;
+        let mut all = Vec::new();
+        for (which, material) in [(Which::Outer, outer), (Which::Inner, inner)] {
+            let section = piece_section(form, geometry, which)?;
+            let strength = material.tensile_strength.need()?.mpa();
+            for row in rivets::rows_of_holes(form, geometry, which)? {
+                let there = moved_along(at_cut, row.offset_mm);
+                let whole = section.net_stress_mpa(&there, &row.holes).map_err(|failure| failed(&failure))?;
+                let stress = whole * share_at(form, geometry, which, data, row.from_cut_mm)?;
+                all.push(Tested::by_stress(&material.fatigue_at_holes, strength, stress)?);
+            }
+        }
+        Ok(all)
+    };
+    fatigue::find(form.subject, &load.case, What::Holes, tested(), results);
 }
 
 /// Slender compressed walls: beyond their buckling stress nothing of the above holds.

@@ -8,30 +8,27 @@ use mechanics::rivet::group::space::{BoxRow, Load as Pull, Loaded, Rivet, elasti
 use mechanics::rivet::layout::{self, Check, Code, How, Limit, Riveting, Rule};
 use mechanics::rivet::resistance::sheet::{self, RivetedSheet};
 use mechanics::rivet::resistance::{GAMMA_M2, Interaction, Mode, Resistance, governing, tested};
-use mechanics::rivet::share::{Hold, Row, in_lap};
 use mechanics::section::Hole;
 use mechanics::statics::SectionPoints;
 use quantity::Kind;
 
-use super::super::adhesive::Data;
 use super::super::subject::Case;
 use super::Form;
 use super::loads::Load;
-use super::strips::bars;
 use crate::Results;
 use crate::faying::{Geometry, Which};
 use crate::sections::failed;
 
 /// What is needed of the rivets of a joint.
-struct Set<'j> {
+pub(super) struct Set<'j> {
     table: &'j Rivets,
-    rivet: &'j RivetTable,
-    rows_mm: Vec<f64>,
-    on_width_mm: Vec<f64>,
-    on_height_mm: Vec<f64>,
+    pub(super) rivet: &'j RivetTable,
+    pub(super) rows_mm: Vec<f64>,
+    pub(super) on_width_mm: Vec<f64>,
+    pub(super) on_height_mm: Vec<f64>,
 }
 
-fn set<'j>(form: &Form<'j>) -> Known<Set<'j>> {
+pub(super) fn set<'j>(form: &Form<'j>) -> Known<Set<'j>> {
     let table = form.rivets.need()?;
     let (rivet, rows, on) =
         (form.subject.tables.rivets.referred(&table.kind), table.rows.need(), table.on.need()).need_all()?;
@@ -171,7 +168,7 @@ fn checks(geometry: &Geometry, set: &Set<'_>) -> Known<Vec<Check>> {
 }
 
 /// The design resistance of one rivet: its own in shear, or that of either wall.
-fn resistance(form: &Form<'_>, geometry: &Geometry, set: &Set<'_>) -> Known<Resistance> {
+pub(super) fn resistance(form: &Form<'_>, geometry: &Geometry, set: &Set<'_>) -> Known<Resistance> {
     let tables = form.subject.tables;
     let (shear, diameter) = (set.rivet.shear_strength.need(), set.rivet.diameter.need()).need_all()?;
     let mut all = vec![tested(Mode::RivetShear, shear.n(), GAMMA_M2).map_err(|failure| failed(&failure))?];
@@ -229,57 +226,8 @@ pub(super) fn rows_of_holes(form: &Form<'_>, geometry: &Geometry, which: Which) 
     Ok(all.map(|(side, from_cut)| row(side, from_cut)).collect())
 }
 
-/// What share of the load the rivets carry beside the intact bond, at the worst point of the perimeter.
-pub(super) fn share(form: &Form<'_>, case: &Case<'_>, data: &Known<Data>, results: &mut Results) {
-    let known = || -> Known<f64> {
-        let (set, geometry) = (set(form)?, form.geometry.as_ref().map_err(Lack::clone)?);
-        let values = match data {
-            Ok(Data::Given(values)) => values,
-            Ok(Data::Class { keys, .. }) => return Err(Lack::Missing { keys: keys.clone() }),
-            Err(lack) => return Err(lack.clone()),
-        };
-        let lap = bars(form, geometry, values)?;
-        let stiffness = stiffness_n_mm(form, geometry, &set)?;
-        let strength_n = resistance(form, geometry, &set)?.characteristic_n;
-        let flats: f64 = geometry.flats.iter().map(|flat| flat.to_mm - flat.from_mm).sum();
-        let in_row = 2 * (set.on_width_mm.len() + set.on_height_mm.len());
-        let pitch_mm = flats / f64::from(u32::try_from(in_row).unwrap_or(u32::MAX));
-        let hold = Hold { stiffness_n_mm: stiffness, strength_n, break_mm: None };
-        // The overlap is loaded by the outer wall at its left end; rows count from the cut, at its right.
-        let rows: Vec<Row> = set
-            .rows_mm
-            .iter()
-            .map(|row| Row { x_mm: geometry.overlap_mm - row, pitch_mm, shear: hold, opening: hold })
-            .collect();
-        Ok(in_lap(&lap, &rows).map_err(|failure| failed(&failure))?.iter().sum())
-    };
-    if form.rivets.get().is_none() {
-        return;
-    }
-    let known = known();
-    results.quantities.put(&names::RIVET_SHARE, &[form.subject.name, case.name], known.clone());
-    let basis = Basis::Memory("rivets as springs (Huth 1986) in Volkersen's lap");
-    let finding = form.subject.under(case, "rivet_share", basis);
-    results.findings.push(match known {
-        Err(lack) => {
-            finding.unknown("What the rivets carry beside the bond cannot be told.".to_owned(), lack)
-        }
-        Ok(share) => Finding {
-            statement: format!(
-                "While the bond holds the rivets of {} carry {:.1} % of the load.",
-                form.subject.name,
-                share * 100.0
-            ),
-            value: Some(Measure { value: share, unit: "-", kind: None }),
-            verdict: Verdict::Note,
-            because: "They clamp, stop peel, and stand by for a lost bond.".to_owned(),
-            ..finding
-        },
-    });
-}
-
 /// Stiffness of one rivet in shear, N/mm.
-fn stiffness_n_mm(form: &Form<'_>, geometry: &Geometry, set: &Set<'_>) -> Known<f64> {
+pub(super) fn stiffness_n_mm(form: &Form<'_>, geometry: &Geometry, set: &Set<'_>) -> Known<f64> {
     let tables = form.subject.tables;
     let (diameter, material) = (set.rivet.diameter.need(), set.rivet.material.need()).need_all()?;
     let plate = |which, thickness_mm| -> Known<Plate> {
