@@ -58,11 +58,9 @@ pub(super) fn about(finding: &Finding, joint: &str) -> About {
         return About::Other;
     };
     match what {
-        "bond_lost" => About::BondLost,
-        "sustained" => About::Bond,
-        // More or better placed rivets lift both, and where the bond shares the load so does more overlap.
-        "rivet_fatigue" => About::BondLost,
-        _ if what == "bond" || what.starts_with("bond_") => About::Bond,
+        // More or better placed rivets lift both.
+        "bond_lost" | "rivet_fatigue" => About::BondLost,
+        _ if what == "bond" || what == "sustained" || what.starts_with("bond_") => About::Bond,
         _ if what.starts_with("insert") => About::Insert,
         _ if what.starts_with("member") || what.ends_with("_plate") => About::Part,
         _ => About::Other,
