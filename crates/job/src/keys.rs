@@ -156,14 +156,7 @@ fn within(
     }
 }
 
-fn one(
-    key: &str,
-    field: &Field,
-    shape: &Shape,
-    node: Option<&Spanned<'_>>,
-    text: &str,
-    keys: &mut Vec<Key>,
-) {
+fn one(key: &str, field: &Field, shape: &Shape, node: Option<&Spanned<'_>>, text: &str, keys: &mut Vec<Key>) {
     match (shape, node) {
         (Shape::Table(table), node) if node.is_none_or(|node| as_table(node).is_some()) => {
             within(key, table, None, node.and_then(as_table), text, keys);
@@ -262,7 +255,10 @@ mod tests {
         assert_eq!(as_toml(&Holds::Number, "1.5"), "1.5");
         assert_eq!(as_toml(&Holds::Number, "about 2"), "\"about 2\"");
         assert_eq!(as_toml(&Holds::Switch, "yes"), "true");
-        assert_eq!(as_toml(&Holds::Text, "a \"b\"\nc = 1"), toml_edit::Value::from("a \"b\"\nc = 1").to_string());
+        assert_eq!(
+            as_toml(&Holds::Text, "a \"b\"\nc = 1"),
+            toml_edit::Value::from("a \"b\"\nc = 1").to_string()
+        );
         assert_eq!(as_toml(&Holds::Toml, "[{ at = 1 }]"), "[{ at = 1 }]");
         assert_eq!(as_toml(&Holds::Toml, "1\nx = 2"), "\"\"\"\n1\nx = 2\"\"\"");
     }

@@ -9,7 +9,7 @@ use super::document::{Block, Cell, Document, Drawing, Item, Ranged, Run, Section
 use super::{charts, tables};
 
 /// The usual cautions of the work that a report may set off.
-const CAUTIONS: [&str; 5] = [
+pub(super) const CAUTIONS: [&str; 5] = [
     "Follow the manufacturer's repair procedure and local rules. Where they differ from this report, they hold.",
     "High voltage: isolated, verified and locked by qualified people before anything is cut, drilled or heated.",
     "Two-part resins sensitise: gloves, eyes, ventilation. Read the safety data sheet of the batch at hand.",
@@ -102,6 +102,13 @@ fn of_stage(assessment: &Assessment, stage: Stage) -> Option<Section> {
     let verdict = assessment.verdict_of(stage)?;
     let mut blocks = vec![Block::Question { words: stage.question().to_owned(), verdict }];
     blocks.extend(assessment.of(stage).map(|finding| Block::Finding(item(finding))));
+    blocks.extend(beside_findings(assessment, stage));
+    Some(Section { title: stage.title().to_owned(), blocks })
+}
+
+/// What a stage shows beside its findings: plans, tables, drawings.
+pub(super) fn beside_findings(assessment: &Assessment, stage: Stage) -> Vec<Block> {
+    let mut blocks = Vec::new();
     match stage {
         Stage::BondDay => {
             blocks.extend(assessment.plans.iter().flat_map(|plan| tables::plan(plan, assessment.system)));
@@ -113,7 +120,7 @@ fn of_stage(assessment: &Assessment, stage: Stage) -> Option<Section> {
     if stage == Stage::Join {
         blocks.extend(assessment.sheets.iter().flat_map(|laid| tables::holes(laid, assessment.system)));
     }
-    Some(Section { title: stage.title().to_owned(), blocks })
+    blocks
 }
 
 fn item(finding: &Finding) -> Item {
