@@ -44,36 +44,53 @@
       }
     }
     document.title = fresh.title;
-    document.body.dataset.job = fresh.body.dataset.job ?? "";
+    if (fresh.body.dataset.job === undefined) delete document.body.dataset.job;
+    else document.body.dataset.job = fresh.body.dataset.job;
     if (url && url !== location.href) history.pushState(null, "", url);
     restore(kept);
     begin();
   };
+
+  // What is pressed must not be swapped before it is let go, or the press would be lost.
+  let down = null;
+  const released = () => down ?? Promise.resolve();
+  document.addEventListener("pointerdown", () => {
+    down = new Promise((done) => {
+      const up = () => { down = null; setTimeout(done); };
+      window.addEventListener("pointerup", up, { once: true });
+      window.addEventListener("pointercancel", up, { once: true });
+    });
+  });
 
   let last = 0;
   const fetched = async (url, options, mayTyped) => {
     const turn = ++last;
     const answer = await fetch(url, options);
     const text = await answer.text();
+    await released();
     if (turn === last) show(text, answer.redirected || answer.ok ? answer.url : null, mayTyped);
   };
 
+  let sent = Promise.resolve(); // one after the other, in the order in which they were made
   const send = (form, button) => {
     const data = new URLSearchParams(new FormData(form, button));
     document.body.setAttribute("aria-busy", "true");
-    fetched(form.action, { method: "POST", body: data })
+    sent = sent
+      .then(() => fetched(form.action, { method: "POST", body: data }))
       .catch(() => form.submit())
       .finally(() => document.body.removeAttribute("aria-busy"));
   };
 
+  let soon = null; // Enter changes a field and sends its form: that is one change
   document.addEventListener("submit", (event) => {
     if (event.target.method !== "post" || event.target.action.endsWith("/pair")) return;
     event.preventDefault();
+    clearTimeout(soon);
     send(event.target, event.submitter);
   });
   document.addEventListener("change", (event) => {
     const form = event.target.closest("form.key");
-    if (form) send(form, null);
+    if (form) soon = setTimeout(() => send(form, null));
     else choose();
   });
   document.addEventListener("keydown", (event) => {
@@ -100,6 +117,7 @@
     const svg = pan.querySelector("svg");
     if (!svg || pan.dataset.ready) return;
     pan.dataset.ready = "yes";
+    svg.setAttribute("role", "group"); // no mere picture: its rivets can be reached and read
     const whole = svg.viewBox.baseVal;
     const all = [whole.x, whole.y, whole.width, whole.height];
     let box = boxes.get(pan.id) ?? all;
@@ -155,11 +173,15 @@
     choose();
     document.querySelectorAll(".pan").forEach(sheet);
     const job = document.body.dataset.job;
-    if (job === undefined || (news && news.job === job)) return;
+    if (news && news.job === job) return;
     if (news) news.close();
+    news = null;
+    if (job === undefined) return;
     news = new EventSource(`/events?job=${encodeURIComponent(job)}`);
     news.job = job;
     news.onmessage = () => fetched(location.href, undefined, true);
+    // What was done before the line was open rang unheard.
+    news.onopen = () => { if (document.querySelector(".computing")) news.onmessage(); };
   };
   begin();
 })();

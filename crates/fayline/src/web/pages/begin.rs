@@ -93,7 +93,7 @@ const SHEET: [Field; 6] = [
 pub(in crate::web) fn show(typed: &Typed, problems: &[String], token: &str) -> String {
     let text = |field: &Field| text(field, typed);
     let main = html! {
-        form.begin id="begin" method="post" action="/begin" {
+        form.begin id="begin" data-swap method="post" action="/begin" {
             input type="hidden" name="token" value=(token);
             @if !problems.is_empty() {
                 div.refused role="alert" { p { strong { (words::REFUSED) } } @for problem in problems { p { (problem) } } }

@@ -26,6 +26,7 @@ pub(in crate::web) fn show(view: &View, at: At, field: Option<&str>, token: &str
                         At::Stage(stage) => {
                             section id="findings" data-swap { (of_stage(view, assessment, stage, &back, token)) }
                             @if stage == Stage::Join { (sheet::show(view, assessment, &groups, field, at, token)) }
+                            section id="settled" data-swap { (settled(view, assessment, stage, &back, token)) }
                             section id="beside" data-swap { (report::beside_findings(assessment, stage)) }
                         },
                         _ => section id="findings" data-swap { (overview(view, assessment, &inputs, &back, token)) },
@@ -162,12 +163,29 @@ fn downloads(view: &View, assessment: &Assessment) -> Vec<(String, String)> {
     all
 }
 
+/// What a stage asks, and its findings that are open.
 fn of_stage(view: &View, assessment: &Assessment, stage: Stage, back: &str, token: &str) -> Markup {
+    let is_open = |finding: &&Finding| matches!(finding.verdict, Verdict::NotMet | Verdict::Unknown);
     html! {
         h2 { (stage.title()) }
         p.question { (stage.question()) }
         @if assessment.verdict_of(stage).is_none() { p { (words::NOT_ASKED) } }
-        @for finding in assessment.of(stage) { (one(view, finding, back, token)) }
+        @for finding in assessment.of(stage).filter(is_open) { (one(view, finding, back, token)) }
+    }
+}
+
+/// The findings of a stage that ask for nothing: those that are met open, the notes folded away.
+fn settled(view: &View, assessment: &Assessment, stage: Stage, back: &str, token: &str) -> Markup {
+    html! {
+        @for (wanted, words) in [(Verdict::Met, "met"), (Verdict::Note, "notes")] {
+            @let found: Vec<&Finding> = assessment.of(stage).filter(|it| it.verdict == wanted).collect();
+            @if !found.is_empty() {
+                details id={ "findings-" (words) } data-keep open[wanted == Verdict::Met] {
+                    summary { strong { (found.len()) " " (words) } }
+                    @for finding in found { (one(view, finding, back, token)) }
+                }
+            }
+        }
     }
 }
 

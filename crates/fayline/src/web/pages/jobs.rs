@@ -27,7 +27,7 @@ fn one(name: &str, view: Option<&View>) -> Markup {
     html! {
         article.job {
             p.mark { @match (view, read) {
-                (Some(View { whole: Whole::Computing, .. }), Some(_)) => { "computing" },
+                (Some(View { whole: Whole::Computing, .. }), Some(_)) => { span.computing { "computing" } },
                 (_, Some(read)) => { (verdict(read.verdict())) },
                 _ => { "cannot be read" },
             } }
@@ -63,6 +63,6 @@ pub(in crate::web) fn pair(wrong: bool) -> String {
 
 /// A page that says why there is no other.
 pub(in crate::web) fn sorry(title: &str, words: &[String]) -> String {
-    let main = html! { @for words in words { p { (words) } } p { a.button href="/" { (words::JOBS) } } };
+    let main = html! { section id="sorry" data-swap { @for words in words { p { (words) } } p { a.button href="/" { (words::JOBS) } } } };
     page(title, None, &html! { h1 { (title) } }, &main)
 }
