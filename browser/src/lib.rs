@@ -99,10 +99,17 @@ impl Bench {
         self.until("all is computed", "return !document.querySelector('.computing')").await;
     }
 
-    /// Presses what a selector names.
+    /// Presses what a selector names. What is swapped while it is pressed is looked for again.
     pub async fn press(&self, css: &str) {
-        let found = self.browser.find(Locator::Css(css)).await;
-        found.unwrap_or_else(|error| panic!("{css}: {error}")).click().await.expect("it can be pressed");
+        let from = Instant::now();
+        loop {
+            let found = self.browser.find(Locator::Css(css)).await;
+            let found = found.unwrap_or_else(|error| panic!("{css}: {error}"));
+            match found.click().await {
+                Ok(()) => return,
+                Err(error) => assert!(from.elapsed() < PATIENCE, "{css} cannot be pressed: {error}"),
+            }
+        }
     }
 
     /// Types into a field, in place of what stands there, and presses Enter.
