@@ -8,6 +8,7 @@ use browser::{Bench, Eyes, LAPTOP};
 use serde_json::Value;
 
 const JOIN: &str = "/job/longitudinal.toml/join";
+const FIELD: &str = "/job/longitudinal.toml/join?field=join.rail.recovery.shear_field";
 
 #[tokio::test(flavor = "multi_thread")]
 async fn demo_is_changed_mended_and_saved_with_its_comments() {
@@ -193,7 +194,7 @@ const PAGES: [(&str, &str); 10] = [
     ("begin", "/begin"),
     ("overview", "/job/longitudinal.toml"),
     ("join", JOIN),
-    ("join-field", "/job/longitudinal.toml/join?field=join.rail.recovery.shear"),
+    ("join-field", FIELD),
     ("bond-day", "/job/longitudinal.toml/bond_day"),
     ("prove", "/job/longitudinal.toml/prove"),
     ("choose", "/job/longitudinal.toml/choose"),

@@ -70,7 +70,7 @@ fn drawings(assessment: &Assessment, stage: Stage) -> impl Iterator<Item = Block
 
 /// A sheet that does not claim to be at full scale: neither a screen nor the column of a page keeps its size, and the
 /// printer says at which scale it stands.
-fn without_claim(mut figure: Figure) -> Figure {
+pub(super) fn without_claim(mut figure: Figure) -> Figure {
     const CLAIM: &str = ", full scale";
     let titles = figure.marks.iter_mut().filter_map(|mark| match &mut mark.shape {
         Shape::Text(text) => Some(&mut text.words),

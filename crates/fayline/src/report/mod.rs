@@ -9,6 +9,7 @@ mod paper;
 mod tables;
 
 use assessment::{Assessment, Stage, Verdict};
+use drawing::Figure;
 use drawing::pdf::PdfError;
 use drawing::template::Paper;
 use maud::{Markup, html};
@@ -49,6 +50,11 @@ pub(crate) fn reserves(assessment: &Assessment) -> Markup {
 /// The mark of a verdict and its word.
 pub(crate) fn verdict(verdict: Verdict) -> Markup {
     html::verdict(verdict)
+}
+
+/// A drawing without its claim to be at full scale, which no screen keeps.
+pub(crate) fn on_screen(figure: Figure) -> Figure {
+    build::without_claim(figure)
 }
 
 /// The usual cautions.

@@ -90,7 +90,9 @@
   });
   document.addEventListener("change", (event) => {
     const form = event.target.closest("form.key");
+    const paint = event.target.closest("form.paint");
     if (form) soon = setTimeout(() => send(form, null));
+    else if (paint) fetched(`${paint.action}?field=${encodeURIComponent(event.target.value)}`);
     else choose();
   });
   document.addEventListener("keydown", (event) => {

@@ -15,7 +15,10 @@ use crate::web::words;
 /// The overview, or the page of a stage.
 pub(in crate::web) fn show(view: &View, at: At, field: Option<&str>, token: &str) -> String {
     let groups = keys::groups(&view.text);
-    let back = at.path(&view.name);
+    // Whoever changes something comes back to the same picture.
+    let painted = field.filter(|field| !field.is_empty());
+    let back =
+        at.path(&view.name) + &painted.map_or(String::new(), |field| format!("?field={}", in_path(field)));
     let inputs = Inputs { view, groups: &groups, back: &back, token };
     let main = match &view.read {
         Err(problems) => html! { section id="results" data-swap { (of_problems(problems)) } },
@@ -25,7 +28,7 @@ pub(in crate::web) fn show(view: &View, at: At, field: Option<&str>, token: &str
                     @match at {
                         At::Stage(stage) => {
                             section id="findings" data-swap { (of_stage(view, assessment, stage, &back, token)) }
-                            @if stage == Stage::Join { (sheet::show(view, assessment, &groups, field, at, token)) }
+                            @if stage == Stage::Join { (sheet::show(view, assessment, &groups, painted, &back, at, token)) }
                             section id="settled" data-swap { (settled(view, assessment, stage, &back, token)) }
                             section id="beside" data-swap { (report::beside_findings(assessment, stage)) }
                         },

@@ -7,6 +7,7 @@ use maud::{Markup, PreEscaped, html};
 use quantity::{Kind, System};
 
 use super::frame::{At, hidden, in_path};
+use crate::report;
 use crate::web::desk::View;
 use crate::web::step::stepped;
 use crate::web::words;
@@ -17,6 +18,7 @@ pub(super) fn show(
     assessment: &Assessment,
     groups: &[Group],
     asked: Option<&str>,
+    back: &str,
     at: At,
     token: &str,
 ) -> Markup {
@@ -29,7 +31,7 @@ pub(super) fn show(
                 h2 { "The sheet of " (sheet.joint) }
                 (switch(view, at, sheet, &fields, painted.map(|(name, _)| name.as_str())))
                 (drawn(sheet, painted, assessment.system))
-                (rows(view, sheet, groups, at, token))
+                (rows(view, sheet, groups, back, token))
             }
         }
     }
@@ -37,17 +39,17 @@ pub(super) fn show(
 
 /// Which field is painted.
 fn switch(view: &View, at: At, sheet: &Sheet, fields: &[(&String, &Field)], now: Option<&str>) -> Markup {
-    let path = at.path(&view.name);
-    let anchor = format!("#sheet-of-{}", sheet.joint);
+    let id = format!("paint-{}", sheet.joint);
     html! {
-        ul.switch aria-label="What is painted on the sheet" {
-            li { a href={ (path) (anchor) } aria-current=[now.is_none().then_some("true")] { "plain" } }
-            @for (name, field) in fields {
-                li {
-                    a href={ (path) "?field=" (in_path(name)) (anchor) }
-                        aria-current=[(now == Some(name.as_str())).then_some("true")] { (short(name, field)) }
+        form.paint method="get" action=(at.path(&view.name)) {
+            label for=(id) { "Painted on it" }
+            select id=(id) name="field" {
+                option value="" selected[now.is_none()] { "beads and squeeze-out" }
+                @for (name, field) in fields {
+                    option value=(name) selected[now == Some(name.as_str())] { (short(name, field)) }
                 }
             }
+            button.set { "Paint" }
         }
     }
 }
@@ -60,7 +62,8 @@ fn short(name: &str, field: &Field) -> String {
 }
 
 fn drawn(sheet: &Sheet, painted: Option<(&String, &Field)>, system: System) -> Markup {
-    let figure = drawing::sheet::figure(sheet, painted.map(|(name, field)| (name.as_str(), field)), system);
+    let painted = painted.map(|(name, field)| (name.as_str(), field));
+    let figure = report::on_screen(drawing::sheet::figure(sheet, painted, system));
     let svg = match svg::in_page(&figure) {
         Ok(svg) => svg,
         Err(error) => return html! { p.aside { "The sheet cannot be drawn: " (error.to_string()) } },
@@ -135,18 +138,17 @@ fn value(field: &Field, value: f64, system: System) -> String {
 }
 
 /// The rows of rivets: move each, add one, take one away.
-fn rows(view: &View, sheet: &Sheet, groups: &[Group], at: At, token: &str) -> Markup {
+fn rows(view: &View, sheet: &Sheet, groups: &[Group], back: &str, token: &str) -> Markup {
     let key = format!("joints.{}.rivets.rows", sheet.joint);
     let given =
         groups.iter().flat_map(|group| &group.keys).find(|it| it.key == key).and_then(|it| it.given.clone());
     let Some(given) = given else { return html! {} };
     let rows: Vec<&str> = given.split(',').map(str::trim).collect();
-    let back = at.path(&view.name);
     let set = |words: &str, id: &str, label: &str, rows: Option<Vec<String>>| {
         html! {
             @if let Some(rows) = rows {
                 form method="post" action={ "/job/" (in_path(&view.name)) "/do/change" } {
-                    (hidden(&back, token))
+                    (hidden(back, token))
                     input type="hidden" name="key" value=(key);
                     input type="hidden" name="value" value=(rows.join(", "));
                     button.step id=(id) aria-label=(label) { (words) }
