@@ -303,16 +303,13 @@ impl Draft {
             Ok(edited) => edited,
             Err(problems) => return self.refuse(key, typed, worse(&problems)),
         };
+        let Err(problems) = job::read(name, &edited, folder) else { return self.push(edited) };
+        // A job that had mistakes before may be mended one by one.
         let known = job::read(name, &self.text, folder).err().unwrap_or_default();
         let told =
             |problem: &Problem| known.iter().any(|it| (&it.key, &it.what) == (&problem.key, &problem.what));
-        match job::read(name, &edited, folder) {
-            Err(problems) if problems.iter().any(|problem| !told(problem)) => {
-                let new: Vec<Problem> = problems.into_iter().filter(|problem| !told(problem)).collect();
-                self.refuse(key, typed, worse(&new));
-            }
-            _ => self.push(edited),
-        }
+        let new: Vec<Problem> = problems.into_iter().filter(|problem| !told(problem)).collect();
+        if new.is_empty() { self.push(edited) } else { self.refuse(key, typed, worse(&new)) }
     }
 }
 

@@ -10,6 +10,10 @@ use stages::Ask;
 use super::desk::{Desk, Read};
 use super::folder::Folder;
 
+/// How long nothing new is asked before the work begins: whoever changes something may change more, and the page that he
+/// waits for comes first.
+const QUIET: Duration = Duration::from_millis(250);
+
 /// A job to be assessed whole.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub(super) struct Task {
@@ -60,6 +64,10 @@ impl Worker {
             self.come.wait_timeout_while(tasks, Duration::from_millis(500), |tasks| tasks.is_empty());
         let task = waited.unwrap_or_else(PoisonError::into_inner).0.front().cloned();
         let Some(task) = task else { return };
+        std::thread::sleep(QUIET);
+        if self.tasks.lock().unwrap_or_else(PoisonError::into_inner).front() != Some(&task) {
+            return;
+        }
         // A panic would be a defect of the core; the bench goes on, and says that there is no result.
         let read = catch_unwind(AssertUnwindSafe(|| assessed(&task.name, &task.text, &desk.folder, true)));
         let mut tasks = self.tasks.lock().unwrap_or_else(PoisonError::into_inner);
