@@ -123,6 +123,17 @@ async fn job_is_begun_from_the_form_and_carried_on_without_the_file() {
     bench.until_words("#findings", "what would settle it").await;
     bench.fill("[id='settle-joints.joint.surface.preparation']", "abraded and wiped").await;
     bench.until_words("#head", "What if").await;
+    // A table that the form did not ask for, key by key: it is in the job once it is whole.
+    bench.open("/job/tray.toml/join").await;
+    bench.script("document.getElementById('begin-kind').value = 'sections'; document.getElementById('begin-called').value = 'frame'").await;
+    bench.press("#do-begin-table").await;
+    bench.until("it is begun", "return !!document.getElementById('key-sections.frame.box.width')").await;
+    bench.fill("[id='key-sections.frame.box.width']", "60 mm").await;
+    bench.until_words("#inputs [role=alert]", "Kept here").await;
+    bench.fill("[id='key-sections.frame.box.height']", "80 mm").await;
+    bench.until_words("#inputs [role=alert]", "wall").await;
+    bench.fill("[id='key-sections.frame.box.wall']", "3 mm").await;
+    bench.until("it is taken", "return !document.querySelector('#inputs [role=alert]')").await;
     bench.open("/job/tray.toml/save").await;
     bench.press("#do-save").await;
     bench.until_words("h1", "Cracked battery tray").await;

@@ -55,8 +55,24 @@ pub struct Group {
     pub keys: Vec<Key>,
 }
 
-/// The tables of a job file, each with every key that it has or may have. A text that is not TOML has none.
-pub fn groups(text: &str) -> Vec<Group> {
+/// The kinds of tables that stand under free names, with the forms of those that have several.
+pub fn named() -> Vec<(&'static str, Vec<&'static str>)> {
+    let fields = (Tables::TABLE.fields)();
+    let named = fields.into_iter().filter_map(|field| match field.shape {
+        Shape::Named(content) => Some((field.name, *content)),
+        _ => None,
+    });
+    named
+        .map(|(name, content)| match content {
+            Shape::Tagged { forms, .. } => (name, forms.into_iter().map(|(word, _)| word).collect()),
+            _ => (name, Vec::new()),
+        })
+        .collect()
+}
+
+/// The tables of a job file, each with every key that it has or may have, and those that are to be begun, by their
+/// dotted keys such as `rivets.structural`. A text that is not TOML has none.
+pub fn groups(text: &str, begun: &[String]) -> Vec<Group> {
     let Ok(tree) = DeTable::parse(text) else { return Vec::new() };
     let root = tree.get_ref();
     let mut groups = Vec::new();
@@ -79,6 +95,13 @@ pub fn groups(text: &str) -> Vec<Group> {
                         }
                         _ => {}
                     }
+                }
+                if let Shape::Table(table) = content.as_ref() {
+                    let start = format!("{}.", field.name);
+                    let known = |key: &String| groups.iter().any(|group| group.key == **key);
+                    let new: Vec<&String> =
+                        begun.iter().filter(|key| key.starts_with(&start) && !known(key)).collect();
+                    groups.extend(new.into_iter().map(|key| group(key, table, None, None, text)));
                 }
             }
             _ => {}
@@ -222,7 +245,7 @@ mod tests {
 
     #[test]
     fn unit_a_job_shows_its_keys_with_what_stands_there() {
-        let groups = groups(JOB);
+        let groups = groups(JOB, &[]);
         let overlap = key(&groups, "joints.rail.overlap");
         assert_eq!(overlap.given.as_deref(), Some("100 mm"));
         assert_eq!(overlap.holds, Holds::Quantity(quantity::Kind::Length));
@@ -233,13 +256,24 @@ mod tests {
         assert_eq!(key(&groups, "job.service.humid").given.as_deref(), Some("false"));
         assert!(key(&groups, "joints.rail.cut_tolerance").given.is_none());
         assert!(groups.iter().flat_map(|group| &group.keys).all(|it| it.key != "joints.rail.form"));
-        assert!(super::groups("no = [toml").is_empty());
+        assert!(super::groups("no = [toml", &[]).is_empty());
+    }
+
+    #[test]
+    fn unit_a_table_that_is_begun_shows_its_keys_until_it_is_there() {
+        let begun = ["rivets.blind".to_owned(), "rivets.structural".to_owned(), "rivets".to_owned()];
+        let all = groups(JOB, &begun);
+        let of = |key: &str| all.iter().filter(|group| group.key == key).collect::<Vec<_>>();
+        assert!(of("rivets.blind").iter().all(|group| !group.there && group.keys.len() > 5));
+        assert_eq!((of("rivets.blind").len(), of("rivets.structural").len(), of("rivets").len()), (1, 1, 0));
+        let (_, forms) = named().into_iter().find(|(kind, _)| *kind == "joints").expect("joints");
+        assert!(forms.contains(&"sleeve"));
     }
 
     /// Typing what stands there changes no byte; so what a form shows and what it sends are one.
     #[test]
     fn law_what_is_shown_can_be_typed_again() {
-        let all = groups(JOB).into_iter().flat_map(|group| group.keys);
+        let all = groups(JOB, &[]).into_iter().flat_map(|group| group.keys);
         let edits: Vec<Edit> = all
             .filter_map(|it| Some(Edit { value: as_toml(&it.holds, it.given.as_deref()?), key: it.key }))
             .collect();

@@ -385,6 +385,7 @@ fn done(bench: &Bench, view: &View, what: &str, form: &Form) -> Done {
             let Some(next) = finding.and_then(|finding| finding.next.as_ref()) else { return Done::Nothing };
             desk.apply(name, &next.edits);
         }
+        "begin" => desk.begin(name, get("kind"), get("called").trim()),
         "undo" => desk.undo(name),
         "drop" => desk.drop_changes(name),
         "take-disk" => desk.take_disk(name),

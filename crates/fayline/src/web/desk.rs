@@ -39,6 +39,8 @@ pub(super) struct Refused {
     pub(super) typed: String,
     /// Why.
     pub(super) why: Vec<String>,
+    /// Whether it is kept until the rest of its table is there.
+    pub(super) kept: bool,
 }
 
 struct Draft {
@@ -49,6 +51,10 @@ struct Draft {
     before: Vec<String>,
     refused: Option<Refused>,
     system: Option<System>,
+    /// Tables that are to be begun, by their dotted keys.
+    begun: Vec<String>,
+    /// What was typed into a table that lacks keys without which it is none, by its keys.
+    pending: Vec<(String, String)>,
     /// Without what takes long.
     quick: Option<Read>,
     /// Whole assessments by their text, the last one last.
@@ -63,6 +69,8 @@ pub(super) struct View {
     pub(super) base: String,
     pub(super) text: String,
     pub(super) can_undo: bool,
+    pub(super) begun: Vec<String>,
+    pub(super) pending: Vec<(String, String)>,
     pub(super) refused: Option<Refused>,
     pub(super) system: System,
     pub(super) read: Read,
@@ -137,6 +145,8 @@ impl Desk {
             base: draft.base.clone(),
             text: draft.text.clone(),
             can_undo: !draft.before.is_empty(),
+            begun: draft.begun.clone(),
+            pending: draft.pending.clone(),
             refused: draft.refused.clone(),
             system,
             read,
@@ -164,23 +174,51 @@ impl Desk {
     pub(super) fn change(&self, name: &str, key: &str, typed: &str) {
         let folder = &self.folder;
         self.with(name, |draft| {
-            let groups = job::keys::groups(&draft.text);
-            let known = groups.iter().flat_map(|group| &group.keys).find(|it| it.key == key);
-            let Some(known) = known else {
+            let groups = job::keys::groups(&draft.text, &draft.begun);
+            let known = |key: &str| groups.iter().flat_map(|group| &group.keys).find(|it| it.key == key);
+            let Some(found) = known(key) else {
                 return draft.refuse(key, typed, vec!["the job has no such key".to_owned()]);
             };
             if typed.trim().is_empty() {
-                if known.given.is_some() {
-                    draft.refuse(
-                        key,
-                        typed,
-                        vec!["a value is wanted here; what is not known is left as it was".to_owned()],
-                    );
+                if found.given.is_some() {
+                    let why = "a value is wanted here; what is not known is left as it was".to_owned();
+                    draft.refuse(key, typed, vec![why]);
                 }
                 return;
             }
-            let edit = Edit { key: key.to_owned(), value: job::keys::as_toml(&known.holds, typed) };
-            draft.apply(name, folder, &[edit], key, typed);
+            let edit = |key: &str, typed: &str| -> Option<Edit> {
+                Some(Edit { key: key.to_owned(), value: job::keys::as_toml(&known(key)?.holds, typed) })
+            };
+            draft.pending.retain(|(pending, _)| pending != key);
+            let mut edits: Vec<Edit> =
+                draft.pending.iter().filter_map(|(key, typed)| edit(key, typed)).collect();
+            edits.extend(edit(key, typed));
+            draft.apply(name, folder, &edits, key, typed);
+        });
+    }
+
+    /// Begins a table under a name; one that has forms is begun with its form.
+    pub(super) fn begin(&self, name: &str, kind: &str, called: &str) {
+        let is_key = !called.is_empty()
+            && called.chars().all(|sign| sign.is_ascii_alphanumeric() || matches!(sign, '_' | '-'));
+        let folder = &self.folder;
+        self.with(name, |draft| {
+            let (kind, form) = kind.split_once(':').map_or((kind, None), |(kind, form)| (kind, Some(form)));
+            let known = job::keys::named().into_iter().any(|(known, forms)| {
+                known == kind && form.map_or(forms.is_empty(), |form| forms.contains(&form))
+            });
+            if !known || !is_key {
+                let why = "a name of letters, digits, - and _ is wanted for what is added".to_owned();
+                return draft.refuse("", called, vec![why]);
+            }
+            let key = format!("{kind}.{called}");
+            match form {
+                Some(form) => {
+                    let value = format!("\"{form}\"");
+                    draft.apply(name, folder, &[Edit { key: format!("{key}.form"), value }], "", called);
+                }
+                None => draft.begun.push(key),
+            }
         });
     }
 
@@ -257,6 +295,8 @@ impl Draft {
             before: Vec::new(),
             refused: None,
             system: None,
+            begun: Vec::new(),
+            pending: Vec::new(),
             quick: None,
             whole: Vec::new(),
             stopped: false,
@@ -276,6 +316,7 @@ impl Draft {
 
     fn set(&mut self, text: String) {
         self.text = text;
+        self.pending.clear();
         self.quick = None;
         self.stopped = false;
     }
@@ -293,7 +334,7 @@ impl Draft {
     }
 
     fn refuse(&mut self, key: &str, typed: &str, why: Vec<String>) {
-        self.refused = Some(Refused { key: key.to_owned(), typed: typed.to_owned(), why });
+        self.refused = Some(Refused { key: key.to_owned(), typed: typed.to_owned(), why, kept: false });
     }
 
     /// Applies edits, unless the job would have problems then that it does not have now.
@@ -309,7 +350,15 @@ impl Draft {
         let told =
             |problem: &Problem| known.iter().any(|it| (&it.key, &it.what) == (&problem.key, &problem.what));
         let new: Vec<Problem> = problems.into_iter().filter(|problem| !told(problem)).collect();
-        if new.is_empty() { self.push(edited) } else { self.refuse(key, typed, worse(&new)) }
+        if new.is_empty() {
+            return self.push(edited);
+        }
+        // A table that is begun key by key is kept apart until it is one.
+        let kept = !key.is_empty() && new.iter().all(Problem::is_missing_key);
+        if kept {
+            self.pending.push((key.to_owned(), typed.to_owned()));
+        }
+        self.refused = Some(Refused { key: key.to_owned(), typed: typed.to_owned(), why: worse(&new), kept });
     }
 }
 

@@ -89,7 +89,7 @@
     send(event.target, event.submitter);
   });
   document.addEventListener("change", (event) => {
-    const form = event.target.closest("form.key");
+    const form = event.target.closest("form[action$='/do/change']");
     const paint = event.target.closest("form.paint");
     if (form) soon = setTimeout(() => send(form, null));
     else if (paint) fetched(`${paint.action}?field=${encodeURIComponent(event.target.value)}`);
@@ -172,6 +172,7 @@
 
   let news = null;
   const begin = () => {
+    for (const part of document.querySelectorAll("[data-swap]")) part.dataset.was ??= part.outerHTML;
     choose();
     document.querySelectorAll(".pan").forEach(sheet);
     const job = document.body.dataset.job;

@@ -24,6 +24,8 @@ pub(super) const NOT_ASKED: &str =
     "The job has no table for this stage, so nothing is said of it, neither good nor bad.";
 /// What a change that was not taken begins with.
 pub(super) const REFUSED: &str = "Not taken:";
+/// What a value begins with that waits for others of its table.
+pub(super) const KEPT: &str = "Kept here, and not in the job until the rest is there:";
 /// Under a job that cannot be read.
 pub(super) const PROBLEMS: &str = "The job file has mistakes. Nothing is computed until they are mended.";
 /// On the page that asks for the code.

@@ -4,7 +4,7 @@ use assessment::Stage;
 use maud::{DOCTYPE, Markup, html};
 
 use crate::report::verdict;
-use crate::web::desk::{View, Whole};
+use crate::web::desk::{Refused, View, Whole};
 use crate::web::words;
 
 /// Which page of a job is shown.
@@ -126,14 +126,15 @@ fn bar(view: &View, at: At, token: &str) -> Markup {
                 quantity::System::Imperial => "Show millimetres",
             }))
         }
-        @if let Some(refused) = view.refused.as_ref().filter(|it| it.key.is_empty()) { (not_taken(&refused.why)) }
+        @if let Some(refused) = view.refused.as_ref().filter(|it| it.key.is_empty()) { (not_taken(refused)) }
     }
 }
 
 /// Why something was not taken.
-pub(in crate::web) fn not_taken(why: &[String]) -> Markup {
+pub(in crate::web) fn not_taken(refused: &Refused) -> Markup {
+    let words = if refused.kept { words::KEPT } else { words::REFUSED };
     html! {
-        div.refused role="alert" { p { strong { (words::REFUSED) } } @for why in why { p { (why) } } }
+        div.refused role="alert" { p { strong { (words) } } @for why in &refused.why { p { (why) } } }
     }
 }
 

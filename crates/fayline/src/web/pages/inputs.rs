@@ -25,7 +25,35 @@ impl Inputs<'_> {
         let tables: Vec<&Group> = kinds.iter().flat_map(|kind| of_kind(kind)).collect();
         html! {
             h2 { (words::INPUTS) }
-            @for (place, group) in tables.iter().enumerate() { (self.table(group, place == 0)) }
+            @for (place, group) in tables.iter().enumerate() { (self.table(group, place == 0 || !group.there && self.view.begun.contains(&group.key))) }
+            (self.another(kinds))
+        }
+    }
+
+    /// The way to a further table: another joint, another material.
+    fn another(&self, kinds: &[&str]) -> Markup {
+        let named = job::keys::named();
+        let named: Vec<_> = named.iter().filter(|(kind, _)| kinds.contains(kind)).collect();
+        html! {
+            @if !named.is_empty() {
+                form.key method="post" action={ "/job/" (in_path(&self.view.name)) "/do/begin" } {
+                    (hidden(self.back, self.token))
+                    label for="begin-kind" { "Add another" }
+                    div.field {
+                        select id="begin-kind" name="kind" {
+                            @for (kind, forms) in &named {
+                                @if forms.is_empty() { option value=(kind) { (words::table(&format!("{kind}."))) } }
+                                @for form in forms { option value={ (kind) ":" (form) } { (form) } }
+                            }
+                        }
+                    }
+                    label for="begin-called" { "called" }
+                    div.field {
+                        input id="begin-called" name="called" autocomplete="off" spellcheck="false";
+                        button id="do-begin-table" { "Add" }
+                    }
+                }
+            }
         }
     }
 
@@ -38,7 +66,7 @@ impl Inputs<'_> {
                 summary { strong { (words::table(&group.key)) } " " span.aside { (group.doc) } }
                 @for key in &given { (self.key("key", &group.key, key, false)) }
                 @if !absent.is_empty() {
-                    details id={ "more-" (group.key) } data-keep open[absent.iter().any(|key| refused(&key))] {
+                    details id={ "more-" (group.key) } data-keep open[!group.there || absent.iter().any(|key| refused(&key))] {
                         summary { (absent.len()) " more that may be given" }
                         @for key in &absent { (self.key("key", &group.key, key, true)) }
                     }
@@ -84,7 +112,7 @@ impl Inputs<'_> {
                     }
                 }
                 p.about id=(about) hidden[!with_doc] { (key.doc) }
-                @if let Some(refused) = refused { (not_taken(&refused.why)) }
+                @if let Some(refused) = refused { (not_taken(refused)) }
             }
         }
     }

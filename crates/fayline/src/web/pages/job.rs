@@ -14,7 +14,11 @@ use crate::web::words;
 
 /// The overview, or the page of a stage.
 pub(in crate::web) fn show(view: &View, at: At, field: Option<&str>, token: &str) -> String {
-    let groups = keys::groups(&view.text);
+    let mut groups = keys::groups(&view.text, &view.begun);
+    for key in groups.iter_mut().flat_map(|group| &mut group.keys) {
+        let pending = view.pending.iter().find(|(pending, _)| *pending == key.key);
+        key.given = key.given.take().or_else(|| pending.map(|(_, typed)| typed.clone()));
+    }
     // Whoever changes something comes back to the same picture.
     let painted = field.filter(|field| !field.is_empty());
     let back =
