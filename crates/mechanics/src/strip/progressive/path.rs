@@ -153,12 +153,6 @@ pub(super) fn walk<const N: usize, const M: usize>(
             out.end = end;
             break;
         }
-        // By the stiffness with which the points that give go on giving.
-        out.effort.solutions += 1;
-        if system.foresee().is_err() {
-            out.end = End::Stalled { factor: system.last.factor, residual: f64::INFINITY };
-            break;
-        }
     }
     if out.effort.steps >= control.most_steps && matches!(out.end, End::LimitReached { .. }) {
         out.end = End::LimitReached { steps: out.effort.steps };
@@ -342,8 +336,7 @@ fn balance<const N: usize, const M: usize>(
         system.advance(change);
         let work = (system.now.factor * system.work_of_load(&system.now)).abs();
         if energy <= BALANCED * work {
-            // Points, forces and stiffness at the motions found.
-            system.weigh();
+            system.follow();
             return Some(solutions);
         }
         if solutions > 3 && energy > 1e4 * f64::max(reference, work) {

@@ -262,13 +262,9 @@ impl<const N: usize, const M: usize> System<N, M> {
         forces
     }
 
-    fn add_bond(
-        &mut self,
-        bond: usize,
-        local: &[f64; M],
-        stiffness: &mut [[f64; M]; M],
-        forces: &mut [f64; M],
-    ) {
+    /// Asks the three points of a bonded element, which follow.
+    #[inline]
+    fn answer(&mut self, bond: usize, local: &[f64; M]) -> [Response; 3] {
         let answers: [Response; 3] = std::array::from_fn(|g| {
             let gauss = &self.gauss[bond][g];
             let slip: [f64; 3] = std::array::from_fn(|i| dot(&gauss.rows[i], local));
@@ -282,6 +278,17 @@ impl<const N: usize, const M: usize> System<N, M> {
         for (point, answer) in self.now.points[bond].iter_mut().zip(&answers) {
             *point = answer.after;
         }
+        answers
+    }
+
+    fn add_bond(
+        &mut self,
+        bond: usize,
+        local: &[f64; M],
+        stiffness: &mut [[f64; M]; M],
+        forces: &mut [f64; M],
+    ) {
+        let answers = self.answer(bond, local);
         if answers.iter().all(|answer| answer.after.is_whole()) {
             for (row, (force, known)) in stiffness.iter_mut().zip(forces.iter_mut().zip(&self.whole[bond])) {
                 *force += dot(known, local);
@@ -391,9 +398,43 @@ impl<const N: usize, const M: usize> System<N, M> {
         Ok(())
     }
 
-    /// Makes what was tried the last balance.
+    /// Points, rivets and layers at the motions of `now`, without forces or stiffness.
+    pub(super) fn follow(&mut self) {
+        for span in 0..self.spans.len() {
+            let local = self.local(span);
+            if self.yielding.iter().any(Option::is_some) {
+                self.follow_layers(span, &local);
+            }
+            if let Some(bond) = self.spans[span].bond {
+                self.answer(bond, &local);
+            }
+        }
+        for (placed, (before, now)) in self.rows.iter().zip(self.last.held.iter().zip(&mut self.now.held)) {
+            let motion = &self.now.motion[placed.node];
+            let slip: [f64; 3] = std::array::from_fn(|i| dot(&placed.rows[i], motion));
+            *now = rivets::respond(&placed.row, before, slip).after;
+        }
+    }
+
+    fn follow_layers(&mut self, span: usize, local: &[f64; M]) {
+        let Span { length, has, .. } = self.spans[span];
+        for adherend in (0..2).filter(|a| has[*a]) {
+            let d = self.layout.beam::<N>(adherend).map(|k| local[k]);
+            for (place, (s, _)) in TWO_POINTS.into_iter().enumerate() {
+                let rows = Rows::at(s, length, &d, self.layout.w.is_some(), self.second_order);
+                self.section(span, adherend, place, rows.strain, rows.curvature);
+            }
+        }
+    }
+
+    /// Makes what was tried the last balance. What the load did in the last solution is kept for every try from
+    /// there: the stiffness has hardly changed since.
     pub(super) fn keep_now(&mut self) {
         self.last.take(&self.now);
+        let own = self.right.iter_mut().flatten().chain(self.bubble_right.iter_mut().flatten());
+        own.for_each(|moved| moved[0] = 0.0);
+        self.ahead.clone_from(&self.right);
+        self.bubbles_ahead.clone_from(&self.bubble_right);
     }
 
     /// Gives up what was tried.
