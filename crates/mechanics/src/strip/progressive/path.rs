@@ -314,8 +314,9 @@ fn balance<const N: usize, const M: usize>(
     lead: &Lead,
     out: &mut Outcome,
 ) -> Option<u32> {
-    // The first move is along the load's motions just solved for; what was left out of balance is small.
+    // The first move is along the load's motions last solved for; what was left out of balance is small.
     system.advance(lead.change);
+    bend(system, lead);
     let mut first = None;
     for solutions in 1..=control.most_solutions {
         system.weigh();
@@ -344,6 +345,20 @@ fn balance<const N: usize, const M: usize>(
         }
     }
     None
+}
+
+/// Bends the first move by the parabola through the balance before, whose slope at the last is foreseen; not beyond
+/// where it means anything.
+fn bend<const N: usize, const M: usize>(system: &mut System<N, M>, lead: &Lead) {
+    const FARTHEST: f64 = 3.0;
+    let came = match lead.leader {
+        Leader::Point { bond, g } => system.came_slip(bond, g),
+        Leader::Row(index) => system.came_row(index),
+    };
+    let ratio = lead.amount / along(&lead.growth, &came);
+    if ratio > 0.0 && ratio < FARTHEST {
+        system.bend_toward(ratio * ratio, lead.change / ratio);
+    }
 }
 
 /// The most that any point moved in the step that was tried, as a share of its way from giving to spent.

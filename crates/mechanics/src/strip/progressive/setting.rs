@@ -50,6 +50,9 @@ impl<const N: usize, const M: usize> System<N, M> {
         self.last.layers.resize(layers, Default::default());
         self.last.factor = 0.0;
         self.now.take(&self.last);
+        self.before.clone_from(&self.last.motion);
+        self.bubbles_before.clone_from(&self.last.bubbles);
+        self.factor_before = 0.0;
         self.right.clear();
         self.right.resize(nodes, [[0.0; 2]; N]);
         self.residual.clear();

@@ -142,6 +142,10 @@ pub(super) struct System<const N: usize, const M: usize> {
     /// What the load does at the last balance.
     ahead: Vec<[[f64; 2]; N]>,
     bubbles_ahead: Vec<[[f64; 2]; BUBBLES]>,
+    /// The motions and the load factor at the balance before the last.
+    pub(super) before: Vec<[f64; N]>,
+    pub(super) bubbles_before: Vec<[f64; BUBBLES]>,
+    pub(super) factor_before: f64,
     /// Energy of the residual over its own correction, from the last solution.
     pub(super) correction_energy: f64,
 }
@@ -171,6 +175,9 @@ impl<const N: usize, const M: usize> System<N, M> {
             bubble_rows: Vec::new(),
             ahead: Vec::new(),
             bubbles_ahead: Vec::new(),
+            before: Vec::new(),
+            bubbles_before: Vec::new(),
+            factor_before: 0.0,
             correction_energy: 0.0,
         }
     }
@@ -430,6 +437,9 @@ impl<const N: usize, const M: usize> System<N, M> {
     /// Makes what was tried the last balance. What the load did in the last solution is kept for every try from
     /// there: the stiffness has hardly changed since.
     pub(super) fn keep_now(&mut self) {
+        std::mem::swap(&mut self.before, &mut self.last.motion);
+        std::mem::swap(&mut self.bubbles_before, &mut self.last.bubbles);
+        self.factor_before = self.last.factor;
         self.last.take(&self.now);
         let own = self.right.iter_mut().flatten().chain(self.bubble_right.iter_mut().flatten());
         own.for_each(|moved| moved[0] = 0.0);
@@ -457,6 +467,48 @@ impl<const N: usize, const M: usize> System<N, M> {
             }
         }
         self.now.factor += change;
+    }
+
+    /// Bends the move foreseen, `change` of the load factor along the load's motions, toward where the last two
+    /// balances point: by `share` of how far the balance before the last lies off the same move taken back, which
+    /// takes `back` of the load factor.
+    pub(super) fn bend_toward(&mut self, share: f64, back: f64) {
+        let off = |last: f64, before: f64, load: f64| share * (before - last + back * load);
+        let State { motion, bubbles, factor, .. } = &mut self.now;
+        let balances = self.last.motion.iter().zip(&self.before);
+        for (to, ((last, before), moved)) in motion.iter_mut().zip(balances.zip(&self.ahead)) {
+            for k in 0..N {
+                to[k] += off(last[k], before[k], moved[k][1]);
+            }
+        }
+        let balances = self.last.bubbles.iter().zip(&self.bubbles_before);
+        for (to, ((last, before), moved)) in bubbles.iter_mut().zip(balances.zip(&self.bubbles_ahead)) {
+            for k in 0..BUBBLES {
+                to[k] += off(last[k], before[k], moved[k][1]);
+            }
+        }
+        *factor += off(self.last.factor, self.factor_before, 1.0);
+    }
+
+    /// How far the slips of a point moved from the balance before the last to the last.
+    pub(super) fn came_slip(&self, bond: usize, g: usize) -> [f64; 3] {
+        let span = self.first + bond;
+        let of = |motion: &[[f64; N]], bubbles: &[[f64; BUBBLES]], i: usize| -> f64 {
+            let all = motion[span].iter().chain(&motion[span + 1]).chain(&bubbles[span]);
+            self.gauss[bond][g].rows[i].iter().zip(all).map(|(b, moved)| b * moved).sum()
+        };
+        std::array::from_fn(|i| {
+            of(&self.last.motion, &self.last.bubbles, i) - of(&self.before, &self.bubbles_before, i)
+        })
+    }
+
+    /// The same of a rivet row.
+    pub(super) fn came_row(&self, index: usize) -> [f64; 3] {
+        let placed = &self.rows[index];
+        std::array::from_fn(|i| {
+            dot(&placed.rows[i], &self.last.motion[placed.node])
+                - dot(&placed.rows[i], &self.before[placed.node])
+        })
     }
 
     /// What the two motions last solved for do to the slips of a point: residual's, load's.
