@@ -49,7 +49,7 @@ impl Default for Control {
 }
 
 /// A balance is found when the energy of the last correction is this share of the work of the load.
-const BALANCED: f64 = 1e-11;
+const BALANCED: f64 = 1e-9;
 
 /// Smaller moves of a leader's κ are not tried. Against κ = 1, where it begins to give, and not against its whole way,
 /// which a very tough layer makes very long.
@@ -119,8 +119,8 @@ pub(super) fn walk<const N: usize, const M: usize>(
             out.end = if recorder.nothing_holds(system) { End::Spent } else { End::NothingGives };
             break;
         };
-        lead.shorten(control.load_step * recorder.greatest());
         if !lead.whole {
+            lead.shorten(control.load_step * recorder.greatest());
             step = f64::min(step, lead.amount / lead.scale);
         }
         let solutions = balance(system, control, &lead, out);
