@@ -57,8 +57,8 @@ impl<const N: usize> Tridiagonal<N> {
 
     /// Solves for two right sides at once, in place; the matrix is spent.
     ///
-    /// Block elimination from the first node to the last. Within a block rows are exchanged only where a pivot has
-    /// lost nearly all of its diagonal: a bond that is whole needs none, and of one that softens few.
+    /// Block elimination from the first node to the last. Within a block rows are exchanged only where they must be:
+    /// a bond that is whole needs none, and of one that softens few.
     pub(super) fn solve(&mut self, right: &mut [[[f64; 2]; N]]) -> Result<(), Singular> {
         let nodes = self.diagonal.len();
         for j in 0..nodes {
@@ -100,9 +100,11 @@ impl<const N: usize> Tridiagonal<N> {
     }
 }
 
-/// Replaces `above` and `right` by what `diagonal` makes of them, in the order of its rows; does nothing where a pivot
-/// is not more than a trifle of what stood on the diagonal in the beginning, `own`. A beam's deflection keeps 1e-7 of
-/// it after some hundred elements.
+/// Replaces `above` and `right` by what `diagonal` makes of them, in the order of its rows; gives up, and changes
+/// nothing, where a row would have to be exchanged.
+///
+/// Entries are compared by the roots of what stood on the diagonal in the beginning, `own`, for their units differ. Of
+/// a symmetric positive matrix none of what is taken off is then greater than 1, however small the pivot.
 #[inline]
 fn divide_in_order<const N: usize>(
     diagonal: &Block<N>,
@@ -110,11 +112,19 @@ fn divide_in_order<const N: usize>(
     above: &mut Block<N>,
     right: &mut [[f64; 2]; N],
 ) -> Option<()> {
-    const TRIFLE: f64 = 1e-10;
+    const MOST: f64 = 4.0;
     let (mut left, mut tail, mut sides) = (*diagonal, *above, *right);
     let mut over = [0.0; N];
+    let scale = own.map(|entry| 1.0 / libm::sqrt(entry));
     for p in 0..N {
-        if !(left[p][p].abs() > TRIFLE * own[p]) {
+        let (mut column, mut line) = (0.0, 0.0);
+        for i in p + 1..N {
+            column = f64::max(column, scale[i] * left[i][p].abs());
+            line = f64::max(line, scale[i] * left[p][i].abs());
+        }
+        // Not a number where nothing stood on the diagonal.
+        let taken_off = column * line;
+        if taken_off.is_nan() || taken_off >= MOST * left[p][p].abs() {
             return None;
         }
         over[p] = 1.0 / left[p][p];

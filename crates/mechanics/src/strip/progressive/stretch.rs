@@ -145,7 +145,12 @@ impl<'a> Elastic<'a> {
     fn add_bending<const M: usize>(&self, map: &[usize; BEAM], stiffness: &mut [[f64; M]; M]) {
         let ei = self.section.bending / self.l;
         let (k2, k3) = (6.0 * ei / self.l, 12.0 * ei / (self.l * self.l));
-        let own = [[k3, k2, -k3, k2], [k2, 4.0 * ei, -k2, 2.0 * ei], [-k3, -k2, k3, -k2], [k2, 2.0 * ei, -k2, 4.0 * ei]];
+        let own = [
+            [k3, k2, -k3, k2],
+            [k2, 4.0 * ei, -k2, 2.0 * ei],
+            [-k3, -k2, k3, -k2],
+            [k2, 2.0 * ei, -k2, 4.0 * ei],
+        ];
         add_deflections(map, &own, stiffness);
     }
 

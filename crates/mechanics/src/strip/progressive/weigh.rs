@@ -77,23 +77,26 @@ impl<const N: usize, const M: usize> System<N, M> {
         }
     }
 
-    /// Asks the three points of a bonded element, which follow.
+    /// Asks the three points of a bonded element, which follow, for the change of their stresses.
     #[inline]
-    fn answer(&mut self, bond: usize, local: &[f64; M]) -> [Response; 3] {
-        let answers: [Response; 3] = std::array::from_fn(|g| {
+    fn answer(&mut self, bond: usize, local: &[f64; M]) -> [[[f64; 3]; 3]; 3] {
+        let mut tangents = [[[0.0; 3]; 3]; 3];
+        for (g, tangent) in tangents.iter_mut().enumerate() {
             let gauss = &self.gauss[bond][g];
-            let slip: [f64; 3] = std::array::from_fn(|i| dot(&gauss.rows[i], local));
             let before = &self.last.points[bond][g];
-            if gauss.bonded {
+            let mut slip = [0.0; 3];
+            for i in (0..3).filter(|i| Self::CARRIES[*i]) {
+                slip[i] = dot(&gauss.rows[i], local);
+            }
+            let answer = if gauss.bonded {
                 self.law.respond(gauss.stiffness, before, slip)
             } else {
                 unbonded(gauss.stiffness, before, slip)
-            }
-        });
-        for (point, answer) in self.now.points[bond].iter_mut().zip(&answers) {
-            *point = answer.after;
+            };
+            self.now.points[bond][g] = answer.after;
+            *tangent = answer.tangent;
         }
-        answers
+        tangents
     }
 
     fn add_bond(
@@ -103,20 +106,20 @@ impl<const N: usize, const M: usize> System<N, M> {
         stiffness: &mut [[f64; M]; M],
         forces: &mut [f64; M],
     ) {
-        let answers = self.answer(bond, local);
-        let points = &self.gauss[bond];
-        for (gauss, answer) in points.iter().zip(&answers) {
+        let tangents = self.answer(bond, local);
+        let (places, points) = (&self.gauss[bond], &self.now.points[bond]);
+        for (gauss, point) in places.iter().zip(points) {
             for i in (0..3).filter(|i| Self::CARRIES[*i]) {
-                let pull = gauss.length_mm * answer.traction[i];
+                let pull = gauss.length_mm * point.traction[i];
                 for (force, b) in forces.iter_mut().zip(&gauss.rows[i]) {
                     *force += pull * b;
                 }
             }
         }
-        if answers.iter().all(|answer| answer.after.is_whole()) {
+        if points.iter().all(Point::is_whole) {
             *stiffness = self.whole[bond];
         } else {
-            Self::add_layer(points, &answers.map(|answer| answer.tangent), stiffness);
+            Self::add_layer(places, &tangents, stiffness);
         }
     }
 
@@ -245,5 +248,5 @@ fn unbonded(stiffness: Stiffness, before: &Point, slip: [f64; 3]) -> Response {
     if closed < 0.0 {
         tangent[2][2] = stiffness.opening;
     }
-    Response { traction, tangent, after: Point { slip, traction, keep: 0.0, ..*before } }
+    Response { tangent, after: Point { slip, traction, keep: 0.0, ..*before } }
 }

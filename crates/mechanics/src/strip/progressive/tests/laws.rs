@@ -73,12 +73,12 @@ proptest! {
             let moved = |by: f64| {
                 let mut slip = after;
                 slip[j] += by;
-                law.respond(stiffness(), &point, slip).traction
+                law.respond(stiffness(), &point, slip).after.traction
             };
             let (up, down) = (moved(d), moved(-d));
             for i in 0..3 {
                 let change = (up[i] - down[i]) / (2.0 * d);
-                let forward = (up[i] - here.traction[i]) / d;
+                let forward = (up[i] - here.after.traction[i]) / d;
                 // A kink lies between: not a place for a tangent.
                 prop_assume!((change - forward).abs() < 1e-3 * 8880.0);
                 prop_assert!((here.tangent[i][j] - change).abs() < 1e-3 * 8880.0,
