@@ -51,6 +51,9 @@ impl Default for Control {
 /// A balance is found when the energy of the last correction is this share of the work of the load.
 const BALANCED: f64 = 1e-9;
 
+/// And when it moved the load by no more than this share: where hardly anything holds, energies say little.
+const SETTLED: f64 = 1e-5;
+
 /// Smaller moves of a leader's κ are not tried. Against κ = 1, where it begins to give, and not against its whole way,
 /// which a very tough layer makes very long.
 const LEAST_MOVE: f64 = 1e-6;
@@ -336,7 +339,7 @@ fn balance<const N: usize, const M: usize>(
         let reference = *first.get_or_insert(energy);
         system.advance(change);
         let work = (system.now.factor * system.work_of_load(&system.now)).abs();
-        if energy <= BALANCED * work {
+        if energy <= BALANCED * work && change.abs() <= SETTLED * system.now.factor.abs() {
             system.follow();
             return Some(solutions);
         }
