@@ -64,6 +64,9 @@ const FALLEN: f64 = 0.9;
 /// A whole joint may bend its way this many times more: no peak hides there.
 const WHOLE: f64 = 5.0;
 
+/// A step that is taken without foresight moves its leader by this share of its way at most.
+const BLIND: f64 = 5e-3;
+
 /// Who leads a step.
 #[derive(Debug, Clone, Copy)]
 enum Leader {
@@ -90,10 +93,14 @@ impl Lead {
     /// Shortens the step so that the load is not foreseen to change by more than `most`, if that is any load.
     fn shorten(&mut self, most: f64) {
         if most > 0.0 && self.change.abs() > most {
-            let share = most / self.change.abs();
-            self.amount *= share;
-            self.change *= share;
+            self.take(most / self.change.abs());
         }
+    }
+
+    /// Takes a share of the step.
+    fn take(&mut self, share: f64) {
+        self.amount *= share;
+        self.change *= share;
     }
 }
 
@@ -125,13 +132,16 @@ pub(super) fn walk<const N: usize, const M: usize>(
         if !lead.whole {
             lead.shorten(control.load_step * recorder.greatest());
             step = f64::min(step, lead.amount / lead.scale);
+            lead.take(share_to_last(system, &lead));
         }
         let solutions = balance(system, control, &lead, out);
         let greatest = f64::max(recorder.greatest(), system.now.factor.abs());
         let bend = (system.now.factor - system.last.factor - lead.change).abs()
             / (if lead.whole { WHOLE } else { 1.0 } * control.bend * greatest);
         let strained = f64::max(system.adherend_state(0).1, system.adherend_state(1).1);
-        let too_far = bend > 1.0
+        // What heat alone has made give foresees nothing: the first step shows how it goes on, and is kept small.
+        let blind = system.last.factor.abs() <= 0.0 && lead.amount <= BLIND * lead.scale;
+        let too_far = (bend > 1.0 && !blind)
             || strained > 1.0 + control.bend
             || moved_most(system) > 3.0 * lead.amount / lead.scale;
         let Some(solutions) = solutions.filter(|_| !too_far) else {
@@ -195,6 +205,26 @@ fn lead<const N: usize, const M: usize>(system: &System<N, M>, step: f64) -> Opt
         .or_else(|| whole(system, step))
 }
 
+/// What share of a step may be taken before a point of a law that ends at its last strain is foreseen there: it is met,
+/// not passed, whoever leads.
+fn share_to_last<const N: usize, const M: usize>(system: &System<N, M>, lead: &Lead) -> f64 {
+    let Law::Plastic(plastic) = system.law else { return 1.0 };
+    let mut share: f64 = 1.0;
+    for (bond, points) in system.last.points.iter().enumerate() {
+        for (g, point) in points.iter().enumerate() {
+            let gauss = &system.gauss[bond][g];
+            if gauss.bonded && point.onset_share > 0.0 {
+                let last = plastic.last(gauss.stiffness);
+                let growth = system.law.growth(gauss.stiffness, point);
+                let most = f64::max(last - point.kappa, 0.0) + 1e-9 * last;
+                let foreseen = lead.change * along(&growth, &system.moved_slip(bond, g)[1]);
+                share = f64::min(share, if foreseen > most { most / foreseen } else { 1.0 });
+            }
+        }
+    }
+    share
+}
+
 /// Of the points and rivets that give, the one that moves most when the load moves on.
 fn giving<const N: usize, const M: usize>(
     system: &System<N, M>,
@@ -203,12 +233,12 @@ fn giving<const N: usize, const M: usize>(
 ) -> Option<Lead> {
     let mut sum = 0.0;
     let mut best: [Option<(f64, Lead)>; 2] = [None, None];
-    let mut offer = |rate: f64, weight: f64, leader, growth, start, scale: f64, most: f64| {
+    let mut offer = |rate: f64, weight: f64, leader, growth, start, scale: f64| {
         sum += weight * rate / scale;
         for (side, sign) in [1.0, -1.0].into_iter().enumerate() {
             let measure = sign * rate / scale;
             if measure > best[side].map_or(0.0, |(most, _)| most) {
-                let amount = f64::min(step * scale, most);
+                let amount = step * scale;
                 let lead = Lead { leader, growth, start, amount, scale, change: amount / rate, whole: false };
                 best[side] = Some((measure, lead));
             }
@@ -223,12 +253,7 @@ fn giving<const N: usize, const M: usize>(
             }
             let growth = system.law.growth(gauss.stiffness, point);
             let rate = along(&growth, &system.moved_slip(bond, g)[1]);
-            // A law that ends at its last strain is met there exactly.
-            let most = match system.law {
-                Law::Plastic(_) => f64::max(last - point.kappa, 0.0) + 1e-9 * last,
-                Law::Cohesive(_) => f64::INFINITY,
-            };
-            offer(rate, gauss.length_mm, Leader::Point { bond, g }, growth, point.slip, last, most);
+            offer(rate, gauss.length_mm, Leader::Point { bond, g }, growth, point.slip, last);
         }
     }
     for (index, (placed, held)) in system.rows.iter().zip(&system.last.held).enumerate() {
@@ -238,7 +263,7 @@ fn giving<const N: usize, const M: usize>(
         let (growth, scale) = of_row(&placed.row, held);
         let rate = along(&growth, &system.moved_row(index)[1]);
         let weight = placed.row.shear_n_mm2().recip();
-        offer(rate, weight, Leader::Row(index), growth, held.slip, scale, f64::INFINITY);
+        offer(rate, weight, Leader::Row(index), growth, held.slip, scale);
     }
     let side = usize::from(sum < 0.0);
     best[side].map(|(_, lead)| lead)
