@@ -59,19 +59,19 @@ impl<const N: usize, const M: usize> System<N, M> {
         self.bubble_right.clone_from(&self.bubbles_ahead);
     }
 
-    /// Moves by the residual's motions and `change` of the load factor.
-    pub(super) fn advance(&mut self, change: f64) {
+    /// Moves by `share` of the residual's motions and of `change` of the load factor.
+    pub(super) fn advance(&mut self, change: f64, share: f64) {
         for (motion, moved) in self.now.motion.iter_mut().zip(&self.right) {
             for (to, [own, load]) in motion.iter_mut().zip(moved) {
-                *to += own + change * load;
+                *to += share * (own + change * load);
             }
         }
         for (bubbles, moved) in self.now.bubbles.iter_mut().zip(&self.bubble_right) {
             for (to, [own, load]) in bubbles.iter_mut().zip(moved) {
-                *to += own + change * load;
+                *to += share * (own + change * load);
             }
         }
-        self.now.factor += change;
+        self.now.factor += share * change;
     }
 
     /// Bends the move foreseen, `change` of the load factor along the load's motions, toward where the last two

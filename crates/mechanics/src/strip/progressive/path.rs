@@ -54,6 +54,10 @@ const BALANCED: f64 = 1e-9;
 /// And when it moved the load by no more than this share: where hardly anything holds, energies say little.
 const SETTLED: f64 = 1e-5;
 
+/// Corrections whose energy is not below this share of the last but one hunt, and only a part of them is taken.
+const HUNTS: f64 = 0.5;
+const PART: f64 = 0.5;
+
 /// Smaller moves of a leader's κ are not tried. Against κ = 1, where it begins to give, and not against its whole way,
 /// which a very tough layer makes very long.
 const LEAST_MOVE: f64 = 1e-6;
@@ -188,7 +192,7 @@ fn settle<const N: usize, const M: usize>(
         out.effort.solutions += 1;
         let energy = system.correction_energy;
         let reference = *first.get_or_insert(energy);
-        system.advance(0.0);
+        system.advance(0.0, 1.0);
         if energy <= BALANCED * reference {
             system.weigh();
             system.keep_now();
@@ -343,9 +347,11 @@ fn balance<const N: usize, const M: usize>(
     out: &mut Outcome,
 ) -> Option<u32> {
     // The first move is along the load's motions last solved for; what was left out of balance is small.
-    system.advance(lead.change);
+    system.advance(lead.change, 1.0);
     bend(system, lead);
     let mut first = None;
+    // Energies of the corrections before the last and of the last.
+    let mut seen = [f64::INFINITY; 2];
     for solutions in 1..=control.most_solutions {
         system.weigh();
         system.solve().ok()?;
@@ -362,9 +368,12 @@ fn balance<const N: usize, const M: usize>(
             return None;
         }
         let reference = *first.get_or_insert(energy);
-        system.advance(change);
+        // Points that give in one solution and are relieved in the next may go on so for ever: part of the way then.
+        let share = if energy > HUNTS * seen[0] { PART } else { 1.0 };
+        seen = [seen[1], energy];
+        system.advance(change, share);
         let work = (system.now.factor * system.work_of_load(&system.now)).abs();
-        if energy <= BALANCED * work && change.abs() <= SETTLED * system.now.factor.abs() {
+        if share >= 1.0 && energy <= BALANCED * work && change.abs() <= SETTLED * system.now.factor.abs() {
             system.follow();
             return Some(solutions);
         }
