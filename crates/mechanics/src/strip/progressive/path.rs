@@ -269,7 +269,8 @@ fn giving<const N: usize, const M: usize>(
         let weight = placed.row.shear_n_mm2().recip();
         offer(rate, weight, Leader::Row(index), growth, held.slip, scale);
     }
-    let side = usize::from(sum < 0.0);
+    // From rest the load grows, though heat may have made give what it relieves.
+    let side = usize::from(sum < 0.0 && system.last.factor.abs() > 0.0);
     best[side].map(|(_, lead)| lead)
 }
 

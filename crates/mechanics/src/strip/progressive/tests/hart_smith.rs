@@ -4,6 +4,7 @@ use super::*;
 use crate::closed::Layer;
 use crate::closed::double_lap::DoubleLap;
 use crate::closed::elastic_plastic::{self, Plastic as Theirs};
+use crate::rivet::share::{Hold, Row};
 
 /// "Hart-Smith's elastic-plastic capacity, balanced, unbalanced, thermal, short overlap, within 0.5 %."
 ///
@@ -55,5 +56,33 @@ fn cross_double_lap_capacity() {
         let found = 2.0 * 100.0 * capacity(&Joint::new(strip, law), &Control::default());
         let off = found / expected.capacity_n_mm() - 1.0;
         assert!(off.abs() < 5e-3, "{name}: {found} against {}", expected.capacity_n_mm());
+    }
+}
+
+/// A layer that yields ends where its first point reaches its last strain, whichever point led there: none is beyond it
+/// by more than what its strain bends within one step, 0.2 %. With rivets, where the two ends take turns, points used to
+/// be passed by a twentieth.
+#[test]
+fn unit_no_point_is_strained_beyond_its_last() {
+    let law = Law::Plastic(Plastic { shear_strength_mpa: 24.0, strain_at_failure: 0.45 });
+    let hold = Hold { stiffness_n_mm: 44e3, strength_n: 4.6e3, break_mm: Some(0.5) };
+    for (upper, lower, overlap_mm) in [(1.6, 1.6, 15.0), (2.5, 3.3, 40.0), (3.3, 1.0, 70.0), (2.0, 2.0, 25.0)]
+    {
+        let strip = Strip { upper: plate(upper), lower: plate(lower), overlap_mm, ..coupon() };
+        let rows = [0.2, 0.7].map(|share| Row {
+            x_mm: share * overlap_mm,
+            pitch_mm: 20.0,
+            shear: hold,
+            opening: Hold { break_mm: None, ..hold },
+        });
+        let joint = Joint { rows: rows.to_vec(), ..Joint::new(strip, law) };
+        let mut walker = Walker::new();
+        let end = walker.run(&joint, &Control::default()).unwrap().end;
+        assert_eq!(end, End::BondBreaks);
+        let system = walker.bending.as_ref().unwrap();
+        let points = system.now.points.iter().flatten().zip(system.gauss.iter().flatten());
+        let beyond = points.map(|(point, gauss)| point.kappa / law.last(gauss.stiffness, point));
+        let beyond = beyond.fold(0.0, f64::max);
+        assert!((1.0..1.002).contains(&beyond), "{upper} on {lower}: {beyond}");
     }
 }
