@@ -60,22 +60,24 @@ fn cross_double_lap_capacity() {
 }
 
 /// A layer that yields ends where its first point reaches its last strain, whichever point led there: none is beyond it
-/// by more than what its strain bends within one step, 0.2 %. With rivets, where the two ends take turns, points used to
-/// be passed by a twentieth.
+/// by more than what its strain bends within one step, 0.2 %. Where the two ends take turns, as between two rows of
+/// rivets, the one that does not lead was passed by more than that, and the capacity came out too high.
 #[test]
 fn unit_no_point_is_strained_beyond_its_last() {
-    let law = Law::Plastic(Plastic { shear_strength_mpa: 24.0, strain_at_failure: 0.45 });
-    let hold = Hold { stiffness_n_mm: 44e3, strength_n: 4.6e3, break_mm: Some(0.5) };
-    for (upper, lower, overlap_mm) in [(1.6, 1.6, 15.0), (2.5, 3.3, 40.0), (3.3, 1.0, 70.0), (2.0, 2.0, 25.0)]
-    {
-        let strip = Strip { upper: plate(upper), lower: plate(lower), overlap_mm, ..coupon() };
-        let rows = [0.2, 0.7].map(|share| Row {
-            x_mm: share * overlap_mm,
-            pitch_mm: 20.0,
-            shear: hold,
-            opening: Hold { break_mm: None, ..hold },
-        });
-        let joint = Joint { rows: rows.to_vec(), ..Joint::new(strip, law) };
+    let law = Law::Plastic(Plastic { shear_strength_mpa: 26.4, strain_at_failure: 0.328 });
+    let hold = Hold { stiffness_n_mm: 43.8e3, strength_n: 4.6e3, break_mm: Some(0.215) };
+    let row = |x_mm| Row { x_mm, pitch_mm: 20.0, shear: hold, opening: Hold { break_mm: None, ..hold } };
+    let strip = Strip {
+        upper: plate(3.97),
+        lower: plate(3.97),
+        bondline: Bondline::Constant(0.126),
+        overlap_mm: 15.3,
+        supports: Supports::Gripped { ends: Ends::Clamped, left_arm_mm: 54.0, right_arm_mm: 38.6 },
+        mesh: Mesh { elements: 60, arm_elements: 8, grading: 4.0 },
+        ..coupon()
+    };
+    for places in [[11.9, 3.1], [10.0, 5.0], [13.0, 2.0]] {
+        let joint = Joint { rows: places.map(row).to_vec(), ..Joint::new(strip.clone(), law) };
         let mut walker = Walker::new();
         let end = walker.run(&joint, &Control::default()).unwrap().end;
         assert_eq!(end, End::BondBreaks);
@@ -83,6 +85,6 @@ fn unit_no_point_is_strained_beyond_its_last() {
         let points = system.now.points.iter().flatten().zip(system.gauss.iter().flatten());
         let beyond = points.map(|(point, gauss)| point.kappa / law.last(gauss.stiffness, point));
         let beyond = beyond.fold(0.0, f64::max);
-        assert!((1.0..1.002).contains(&beyond), "{upper} on {lower}: {beyond}");
+        assert!((1.0..1.002).contains(&beyond), "{places:?}: {beyond}");
     }
 }
