@@ -21,7 +21,7 @@ use super::system::System;
 pub struct Control {
     /// The most that the leading point moves in one step, as a share of its way from giving to spent.
     pub step: f64,
-    /// The most that the load is to change in one step, as a share of the greatest so far.
+    /// The most that the load is to change in one step, as a share of the greatest so far, once something gives.
     pub load_step: f64,
     /// How far the load may come out of a step from where it was foreseen, as a share of the greatest so
     /// far. What a parabola between three balances misses of a peak is a small part of that.
