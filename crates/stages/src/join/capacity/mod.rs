@@ -4,6 +4,7 @@
 mod lap;
 mod law;
 mod rivets;
+pub(super) mod service;
 pub(super) mod taken;
 mod words;
 
@@ -25,6 +26,7 @@ pub(super) const ELEMENTS: u32 = 60;
 pub(super) const ARM_ELEMENTS: u32 = 6;
 
 /// By what the bond is judged.
+#[derive(Clone, Copy)]
 pub(super) struct Judged {
     /// Multiple of the case's load at the capacity, characteristic values.
     pub(super) characteristic: f64,

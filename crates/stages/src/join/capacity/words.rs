@@ -3,6 +3,7 @@
 use mechanics::strip::progressive::{Event, Outcome, Side, What};
 
 /// The words for the two plates, upper and lower of the strip.
+#[derive(Debug, Clone, Copy)]
 pub(in super::super) struct Plates(pub(in super::super) [&'static str; 2]);
 
 /// The sequence of events in one sentence, each with its share of the greatest load; nothing where nothing gave.

@@ -108,7 +108,8 @@ fn cross_what_is_read_follows_strips_of_its_own() {
     for flat in 0..geometry.flats.len() {
         for along in [0.0, 0.25, 0.5, 0.75, 1.0] {
             let line = sides[0].line(flat, along).expect("a stretch");
-            let own: strip::Answer = solved(&form, &geometry, line, &values, &ask, false).expect("a strip");
+            let own: strip::Answer =
+                solved(&form, &geometry, line, &values, &ask, false, 0.0).expect("a strip");
             let most = own.peel_mpa.iter().chain(&own.shear_mpa).fold(0.0_f64, |most, it| most.max(it.abs()));
             let pairs = [
                 ("peel", strips.peel_free_mpa(flat, &line), own.peel_mpa.clone()),
