@@ -10,6 +10,7 @@ mod words;
 
 pub(super) use lap::{Ready, double_lap, ready as lap_ready, single_lap};
 pub(super) use law::{Level, Strengths, law_of};
+use words::reserve_factor;
 pub(super) use words::{Plates, sequence};
 
 use assessment::{Basis, Finding, Known, Lack, Measure, Next, Verdict, names};
@@ -136,8 +137,9 @@ pub(super) fn told(
             let verdict = Verdict::of_reserve(reserve);
             Finding {
                 statement: format!(
-                    "Loaded until it fails, the bond of {} has a reserve factor of {reserve:.2} at 23 °C, dry.",
-                    subject.name
+                    "Loaded until it fails, the bond of {} has a reserve factor of {} at 23 °C, dry.",
+                    subject.name,
+                    reserve_factor(reserve)
                 ),
                 value,
                 limit: Some(Measure { value: judged.load_factor.0 * judged.gamma, unit: "-", kind: None }),

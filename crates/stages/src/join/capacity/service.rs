@@ -5,6 +5,7 @@ use quantity::Kind;
 
 use super::super::condition::{Condition, End, Served};
 use super::super::subject::{Case, Subject};
+use super::words::reserve_factor;
 use super::{Judged, basis};
 use crate::Results;
 
@@ -99,8 +100,9 @@ fn told(
     let reserve = here.reserve();
     Finding {
         statement: format!(
-            "Loaded until it fails, the bond of {} has a reserve factor of {reserve:.2} {when}.",
-            finding.about
+            "Loaded until it fails, the bond of {} has a reserve factor of {} {when}.",
+            finding.about,
+            reserve_factor(reserve)
         ),
         value: Some(Measure { value: here.characteristic, unit: "-", kind: None }),
         limit: Some(Measure { value: asked, unit: "-", kind: None }),
