@@ -58,6 +58,9 @@ fn unit_shares_enter_the_strip_of_a_lap() {
     );
     let weak = reserve(&to_failure(&weakened(&hot_lap(1.0, 1.0), 0.6, 0.5)), ROOM);
     close(reserve(&to_failure(&wet), "join.coupon.pull.bond_to_failure_wet"), weak, 1e-6);
+    let gone = to_failure(&edited(&wet, &[("adhesives.epoxy.wet_strength", "0.0")]));
+    let gone = finding(&gone, "join.coupon.pull.bond_to_failure_wet");
+    assert_eq!((gone.reserve, gone.verdict), (Some(0.0), Verdict::NotMet));
 }
 
 /// The same around a perimeter. A condition is judged at the places that govern at 23 °C; where all strengths and
@@ -154,6 +157,27 @@ fn cross_strained_walls_held_flat_and_the_energy_of_bars() {
         close(line_of("20 kN", &free), hand, 0.02);
         let turned = format!("\"{} °C\"", 23.0 + change);
         close(line_of("-20 kN", &turned), line_of("20 kN", &free), 1e-6);
+    }
+}
+
+/// Walls that the temperature strains along the member, and a torque that shears them across it: both answers are there,
+/// and the strain takes little, for it lies across the load. The demo's own case besides, cured at 16 °C.
+#[test]
+fn unit_strained_walls_bear_torque_and_the_demos_case() {
+    let start = RAIL.find("[cases.recovery]").expect("the case");
+    let end = RAIL.find("[cases.trailer]").expect("the next");
+    let case = "[cases.recovery]\nkind = \"limit\"\nresultants = { torque = \"2 kN·m\" }\n\n";
+    let torque = format!("{}{case}{}", &RAIL[..start], &RAIL[end..]);
+    for (text, least) in [(torque.as_str(), 0.99), (RAIL, 0.97)] {
+        let strained = edited(text, &[("job.service.stress_free", "\"16 °C\"")]);
+        let (plain, strained) = (to_failure(text), to_failure(&strained));
+        let id = "join.rail.recovery.bond_to_failure";
+        let share = reserve(&strained, id) / reserve(&plain, id);
+        assert!((least..1.01).contains(&share), "{share}");
+        for end in ["_hot", "_cold"] {
+            let told = finding(&strained, &format!("{id}{end}"));
+            assert!(told.reserve.is_some() && told.because.contains("strain each other"), "{told:?}");
+        }
     }
 }
 

@@ -75,6 +75,9 @@ fn ordered(
         let because = "Nothing is other than at 23 °C, dry.".to_owned();
         return Ok(Found { characteristic: most, because });
     }
+    if condition.strength_share == 0.0 {
+        return Ok(Found { characteristic: 0.0, because: "Nothing of its strength is left.".to_owned() });
+    }
     let found = load(condition, results)?;
     if found.characteristic > most && condition.gives_no_more_than(&room.1) {
         let because = format!(
