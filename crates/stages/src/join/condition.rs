@@ -78,7 +78,7 @@ pub(super) struct Served {
 }
 
 /// The service of the job.
-pub(super) fn service<'j>(tables: &'j Tables) -> Option<&'j Service> {
+pub(super) fn service(tables: &Tables) -> Option<&Service> {
     tables.job.get()?.service.get()
 }
 

@@ -201,7 +201,7 @@ fn find(
     let change_k = ready.strengths.condition.change_k;
     if change_k != 0.0 {
         let change = results.print(change_k, Kind::TemperatureDifference);
-        because.push_str(&format!(" A change of temperature of {change} strains its parts, too."));
+        because = format!("{because} A change of temperature of {change} strains its parts, too.");
     }
     let next = || longer(overlap, overlap_mm, |overlap_mm| judge(ready, overlap_mm, results), results);
     let finding = told(finding, subject, case, capacity.factor, &judged, because, next);
