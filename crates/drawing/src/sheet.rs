@@ -146,23 +146,23 @@ impl Pattern<'_> {
             match field {
                 None => {
                     let bonded = face.bonded.iter();
-                    areas.extend(
-                        bonded.map(|it| {
-                            ("sheet-bond", self.area(face, edge, it, Some(Colour::Smear(1)), None))
-                        }),
-                    );
+                    areas.extend(bonded.map(|it| {
+                        ("sheet-bond", None, self.area(face, edge, it, Some(Colour::Smear(1)), None))
+                    }));
                 }
                 Some(field) => {
                     let greatest = field.greatest();
-                    areas.extend(field.cells.iter().filter(|cell| cell.face == index).map(|cell| {
+                    for (place, cell) in field.cells.iter().enumerate().filter(|(_, cell)| cell.face == index)
+                    {
                         let fill = Some(Colour::Smear(step(cell.value, greatest)));
-                        ("sheet-field", self.area(face, edge, &cell.patch, fill, None))
-                    }));
+                        let shape = self.area(face, edge, &cell.patch, fill, None);
+                        areas.push(("sheet-field", Some(format!("cell-{}", place + 1)), shape));
+                    }
                 }
             }
         }
-        for (layer, shape) in areas {
-            self.figure.add(layer, shape);
+        for (layer, name, shape) in areas {
+            self.figure.add(layer, shape).name = name;
         }
     }
 

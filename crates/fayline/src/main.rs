@@ -4,11 +4,13 @@
 
 mod cli;
 mod demo;
+mod drawn;
 mod files;
 mod json;
 mod problems;
 mod report;
 mod text;
+mod web;
 
 use std::process::ExitCode;
 

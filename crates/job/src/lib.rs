@@ -11,6 +11,7 @@ mod date;
 mod describe;
 mod edit;
 mod entry;
+pub mod keys;
 mod place;
 mod plausible;
 mod problem;

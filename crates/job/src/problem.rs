@@ -19,6 +19,16 @@ pub struct Problem {
     pub mend: Option<String>,
 }
 
+/// How a problem ends that says that something is not there.
+pub(crate) const MISSING: &str = "is missing";
+
+impl Problem {
+    /// Whether something is not there that must be: it is mended by going on, not by changing what is there.
+    pub fn is_missing_key(&self) -> bool {
+        self.what.ends_with(MISSING)
+    }
+}
+
 impl fmt::Display for Problem {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         let Place { file, line, column, .. } = &self.place;

@@ -6,7 +6,7 @@ use toml::de::{DeTable, DeValue};
 use crate::describe::{Field, Limit, Shape, Table};
 use crate::entry::{Entry, Located, Named};
 use crate::place::{Place, Source};
-use crate::problem::{Problem, listed, nearest, shown};
+use crate::problem::{MISSING, Problem, listed, nearest, shown};
 pub(crate) use crate::value::word;
 
 /// The most items that a list may have, and the most tables under names of one's own.
@@ -224,8 +224,8 @@ impl<'n> Keys<'n> {
         }
         let name = field.name;
         let what = match field.shape {
-            Shape::Table(_) => format!("the table [{name}] is missing"),
-            _ => format!("the key \"{name}\" is missing"),
+            Shape::Table(_) => format!("the table [{name}] {MISSING}"),
+            _ => format!("the key \"{name}\" {MISSING}"),
         };
         let mend = match &field.shape {
             Shape::Table(_) => format!("add a table [{name}]"),

@@ -3,7 +3,7 @@
 use std::collections::BTreeMap;
 use std::fmt::Write as _;
 
-use super::{Colour, Room};
+use super::{Colour, Room, Verdict};
 use crate::figure::Pen;
 use crate::fonts::FAMILIES;
 
@@ -33,6 +33,11 @@ pub fn css() -> String {
     for colour in Colour::all() {
         let name = colour.name();
         let _ = writeln!(css, ".fill-{name}{{fill:var(--{name})}}");
+    }
+    // Words in the colour of what they say; a page with a strict policy has no style in its elements.
+    for verdict in [Verdict::Met, Verdict::NotMet, Verdict::Unknown, Verdict::Note] {
+        let name = verdict.colour().name();
+        let _ = writeln!(css, ".ink-{name}{{color:var(--{name})}}");
     }
     css
 }

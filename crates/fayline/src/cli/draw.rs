@@ -4,14 +4,12 @@ use std::path::Path;
 
 use assessment::{Assessment, Sheet};
 use clap::ValueEnum;
-use drawing::dxf::dxf;
 use drawing::figure::Figure;
-use drawing::page::Page;
-use drawing::pdf::{Meta, pdf};
-use drawing::template::{Paper, tiled};
-use drawing::{sheet, svg};
+use drawing::sheet;
+use drawing::template::Paper;
 
 use super::{Exit, Stop, assessed, say};
+use crate::drawn::{Form, written};
 use crate::files::{in_words, write_whole};
 
 /// What can be drawn.
@@ -36,67 +34,40 @@ pub(super) struct Request<'a> {
 
 /// Writes a drawing; the ending of the file says in which form.
 pub(super) fn run(request: &Request<'_>) -> Result<Exit, Stop> {
-    let form = Form::of(request.output)?;
+    let form = form_of(request)?;
     let assessment = assessed(request.job)?;
     let laid = chosen(&assessment, request.joint)?;
     let figure = drawn(&assessment, laid, request.field)?;
     let shown = request.output.display();
-    let bytes = form
-        .written(&figure, request)
-        .map_err(|why| Stop::Cannot(format!("{shown} cannot be drawn: {why}")))?;
+    let bytes =
+        written(&figure, form).map_err(|why| Stop::Cannot(format!("{shown} cannot be drawn: {why}")))?;
     write_whole(request.output, &bytes)
         .map_err(|error| Stop::Cannot(format!("{shown} cannot be written: {}", in_words(&error))))?;
     say(&format!("{shown} is written, one millimetre to the millimetre.\n"));
     Ok(Exit::Met)
 }
 
-/// The form in which a drawing is written.
-enum Form {
-    Svg,
-    Pdf,
-    Dxf,
-}
-
-impl Form {
-    fn of(path: &Path) -> Result<Self, Stop> {
-        let ending = path.extension().map(|ending| ending.to_string_lossy().to_lowercase());
-        match ending.as_deref() {
-            Some("svg") => Ok(Self::Svg),
-            Some("pdf") => Ok(Self::Pdf),
-            Some("dxf") => Ok(Self::Dxf),
-            _ => {
-                let shown = path.display();
-                Err(Stop::Cannot(format!(
-                    "{shown} does not end in .svg, .pdf or .dxf, the forms of drawings there are"
-                )))
-            }
+/// The form that the ending of a file asks for.
+fn form_of(request: &Request<'_>) -> Result<Form, Stop> {
+    let ending = request.output.extension().map(|ending| ending.to_string_lossy().to_lowercase());
+    match (ending.as_deref(), request.what) {
+        (Some("svg"), _) => Ok(Form::Svg),
+        (Some("pdf"), What::Sheet) => Ok(Form::Pdf),
+        (Some("pdf"), What::Template) => Ok(Form::Template(request.paper)),
+        (Some("dxf"), _) => Ok(Form::Dxf),
+        _ => {
+            let shown = request.output.display();
+            Err(Stop::Cannot(format!(
+                "{shown} does not end in .svg, .pdf or .dxf, the forms of drawings there are"
+            )))
         }
     }
-
-    /// The bytes of the file. Only paper is tiled: SVG and DXF have no pages, and are at full scale as they are.
-    fn written(&self, figure: &Figure, request: &Request<'_>) -> Result<Vec<u8>, String> {
-        match self {
-            Self::Svg => svg::alone(figure).map(String::into_bytes).map_err(|error| error.to_string()),
-            Self::Dxf => dxf(figure).map(String::into_bytes).map_err(|error| error.to_string()),
-            Self::Pdf => on_paper(figure, request.what, request.paper),
-        }
-    }
-}
-
-/// A figure as PDF: on a page as large as it is, or tiled.
-fn on_paper(figure: &Figure, what: What, paper: Paper) -> Result<Vec<u8>, String> {
-    let meta = Meta { title: figure.title.clone(), description: figure.desc.clone(), ..Meta::default() };
-    let pages = match what {
-        What::Sheet => vec![Page::with(figure.size_mm, figure, [0.0, 0.0])],
-        What::Template => tiled(figure, paper, &figure.title).map_err(|error| error.to_string())?,
-    };
-    pdf(&pages, &meta).map_err(|error| error.to_string())
 }
 
 /// The template of a joint.
 pub(super) fn template(assessment: &Assessment, laid: &Sheet, paper: Paper) -> Result<Vec<u8>, Stop> {
     let figure = drawn(assessment, laid, None)?;
-    on_paper(&figure, What::Template, paper)
+    written(&figure, Form::Template(paper))
         .map_err(|why| Stop::Cannot(format!("the template of {} cannot be made: {why}", laid.joint)))
 }
 

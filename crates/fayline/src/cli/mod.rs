@@ -6,6 +6,7 @@ mod draw;
 mod new;
 mod quantities;
 mod report;
+mod serve;
 mod size;
 
 use std::path::{Path, PathBuf};
@@ -100,6 +101,8 @@ enum Command {
         #[arg(short, long)]
         output: PathBuf,
     },
+    /// Open the jobs of a folder in a browser: a page for the bench, on this machine
+    Serve(serve::Asked),
     /// Print the JSON Schema of the job file
     Schema,
     /// Print every dotted name with its unit and meaning
@@ -167,6 +170,7 @@ long you may work, and when the vehicle may be moved, driven and loaded.
   fayline demo              write four demo jobs, assess them, leave reports
   fayline new my-job.toml   begin a job of your own
   fayline check my-job.toml assess it
+  fayline serve             open the jobs of this folder in a browser
 
 fayline --help lists all commands.
 ";
@@ -207,6 +211,7 @@ pub(crate) fn main() -> ExitCode {
             paper: paper.into(),
             output: &output,
         }),
+        Some(Command::Serve(asked)) => serve::run(&asked),
         Some(Command::Schema) => {
             say(&format!("{:#}\n", job::schema()));
             Ok(Exit::Met)

@@ -9,7 +9,7 @@ use super::document::{Block, Cell, Document, Drawing, Item, Ranged, Run, Section
 use super::{charts, tables};
 
 /// The usual cautions of the work that a report may set off.
-const CAUTIONS: [&str; 5] = [
+pub(super) const CAUTIONS: [&str; 5] = [
     "Follow the manufacturer's repair procedure and local rules. Where they differ from this report, they hold.",
     "High voltage: isolated, verified and locked by qualified people before anything is cut, drilled or heated.",
     "Two-part resins sensitise: gloves, eyes, ventilation. Read the safety data sheet of the batch at hand.",
@@ -70,7 +70,7 @@ fn drawings(assessment: &Assessment, stage: Stage) -> impl Iterator<Item = Block
 
 /// A sheet that does not claim to be at full scale: neither a screen nor the column of a page keeps its size, and the
 /// printer says at which scale it stands.
-fn without_claim(mut figure: Figure) -> Figure {
+pub(super) fn without_claim(mut figure: Figure) -> Figure {
     const CLAIM: &str = ", full scale";
     let titles = figure.marks.iter_mut().filter_map(|mark| match &mut mark.shape {
         Shape::Text(text) => Some(&mut text.words),
@@ -102,6 +102,13 @@ fn of_stage(assessment: &Assessment, stage: Stage) -> Option<Section> {
     let verdict = assessment.verdict_of(stage)?;
     let mut blocks = vec![Block::Question { words: stage.question().to_owned(), verdict }];
     blocks.extend(assessment.of(stage).map(|finding| Block::Finding(item(finding))));
+    blocks.extend(beside_findings(assessment, stage));
+    Some(Section { title: stage.title().to_owned(), blocks })
+}
+
+/// What a stage shows beside its findings: plans, tables, drawings.
+pub(super) fn beside_findings(assessment: &Assessment, stage: Stage) -> Vec<Block> {
+    let mut blocks = Vec::new();
     match stage {
         Stage::BondDay => {
             blocks.extend(assessment.plans.iter().flat_map(|plan| tables::plan(plan, assessment.system)));
@@ -113,7 +120,7 @@ fn of_stage(assessment: &Assessment, stage: Stage) -> Option<Section> {
     if stage == Stage::Join {
         blocks.extend(assessment.sheets.iter().flat_map(|laid| tables::holes(laid, assessment.system)));
     }
-    Some(Section { title: stage.title().to_owned(), blocks })
+    blocks
 }
 
 fn item(finding: &Finding) -> Item {

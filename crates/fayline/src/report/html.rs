@@ -40,10 +40,10 @@ pub(super) fn print(document: &Document) -> String {
 }
 
 /// The mark of a verdict and its word.
-fn verdict(verdict: Verdict) -> Markup {
+pub(super) fn verdict(verdict: Verdict) -> Markup {
     let colour = look_of(verdict).colour().name();
     html! {
-        span.word style={ "color:var(--" (colour) ")" } {
+        span class={ "word ink-" (colour) } {
             (PreEscaped(look::mark_svg(look_of(verdict)))) (verdict.word())
         }
     }
@@ -66,7 +66,8 @@ fn runs(runs: &[Run]) -> Markup {
     }
 }
 
-fn block(block: &Block) -> Markup {
+/// Prints one block.
+pub(super) fn block(block: &Block) -> Markup {
     match block {
         Block::Question { words, verdict: worst } => {
             html! { p.question { (words) " " (verdict(*worst)) } }
