@@ -1,5 +1,6 @@
 mod chance;
 mod cut_error;
+mod environment;
 mod failure;
 mod fatigue;
 mod galvanic;

@@ -37,6 +37,8 @@ table! {
         by_temperature: Vec<AtTemperature>,
         /// Strength when wet, as a share of the dry strength.
         wet_strength: f64 [Share],
+        /// Toughness when wet, as a share of the dry toughness; without it, that of the strength.
+        wet_toughness: f64 [Between(0.01, 10.0)],
         /// Stress against cycles: the range of nominal shear, at the bondline of the strengths.
         fatigue: StressCycles,
         /// Greatest lasting load in the hottest service, as a share of the shear strength.

@@ -21,6 +21,8 @@ table! {
         longest_gap: Time [Positive],
         /// Stages of heat on top of the temperature, from a lamp or in an oven, in the order of time.
         heating: Vec<Heating>,
+        /// Heat that the closed joint meets once more after its cure, such as a paint oven.
+        later_heat: LaterHeat,
         /// The air in which the faces are bared, wiped and coated.
         air: Air,
         /// Temperature of the parts when they come in, where it is another than that of the day.
@@ -68,6 +70,16 @@ impl Heating {
     /// From the heat going on until the parts have its temperature: as given, or an hour.
     pub fn ramp_or_default(&self) -> Time {
         self.ramp.get().copied().unwrap_or_else(|| quantity::Quantity::from_base(3600.0))
+    }
+}
+
+table! {
+    /// Heat after the cure, while the joint carries nothing but itself. It is judged against the glass transition.
+    LaterHeat {
+        /// The greatest temperature of the joint.
+        @required temperature: Temperature [Between(-60.0, 250.0)],
+        /// How long the joint has it.
+        duration: Time [Positive],
     }
 }
 

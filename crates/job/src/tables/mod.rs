@@ -16,7 +16,7 @@ pub use adhesive::{
     Adhesive, AdhesiveClass, AtBondline, AtTemperature, CureRow, GlassTransition, Kinetics, KineticsModel,
     Strengths, WorkingTime,
 };
-pub use bond_day::{Air, BondDay, Heating, TemperatureUnit};
+pub use bond_day::{Air, BondDay, Heating, LaterHeat, TemperatureUnit};
 pub use case::{
     Braking, Case, Kerb, PointForce, PointMass, Pull, PushedFrom, Resultants, Towing, TrailerKind,
 };

@@ -2,7 +2,7 @@
 
 use assessment::{Known, Lack};
 use job::Entry;
-use job::tables::{Adhesive, AdhesiveClass, AtBondline, Strengths};
+use job::tables::{Adhesive, AdhesiveClass, AtBondline, AtTemperature, Strengths};
 use mechanics::closed::Layer;
 use mechanics::strip;
 use quantity::Stress;
@@ -224,9 +224,28 @@ pub(super) fn temperature_share(
     celsius: f64,
     print: impl Fn(f64) -> String,
 ) -> Known<f64> {
+    by_temperature(adhesive, celsius, |row| row.strength.get().copied(), print)
+}
+
+/// Toughness at a temperature as a share of the toughness given.
+pub(super) fn temperature_toughness_share(
+    adhesive: &Adhesive,
+    celsius: f64,
+    print: impl Fn(f64) -> String,
+) -> Known<f64> {
+    by_temperature(adhesive, celsius, |row| row.toughness.get().copied(), print)
+}
+
+/// A column of the table by temperature, linear between its rows.
+fn by_temperature(
+    adhesive: &Adhesive,
+    celsius: f64,
+    column: impl Fn(&AtTemperature) -> Option<f64>,
+    print: impl Fn(f64) -> String,
+) -> Known<f64> {
     let rows = adhesive.by_temperature.need()?;
     let rows: Vec<(f64, f64)> =
-        rows.iter().filter_map(|row| Some((row.at.get()?.celsius(), *row.strength.get()?))).collect();
+        rows.iter().filter_map(|row| Some((row.at.get()?.celsius(), column(row)?))).collect();
     share_at(celsius, &rows, &adhesive.by_temperature.key, &print(celsius), &print)
 }
 

@@ -3,12 +3,14 @@
 mod adhesive;
 mod capacity;
 mod chance;
+mod condition;
 mod data_agree;
 mod disc;
 mod double_lap;
 mod environment;
 mod fatigue;
 mod galvanic;
+mod heat;
 mod lap;
 mod member;
 mod nominal;
@@ -57,6 +59,7 @@ fn about(subject: &Subject<'_>, cases: &[&Case<'_>], bond_day: &BondDay, results
         results.findings.push(subject.without_load());
     }
     if cases.iter().any(|case| case.is_required()) {
-        environment::glass_transition(subject, bond_day, results);
+        heat::glass_transition(subject, bond_day, results);
+        heat::later(subject, bond_day, results);
     }
 }

@@ -7,6 +7,7 @@ use mechanics::rivet::resistance::GAMMA_M2;
 use quantity::{Kind, Length, TemperatureDifference};
 
 use super::adhesive::range;
+use super::condition::service;
 use super::lap::temperature_change_k;
 use super::nominal::GAMMA_MA;
 use super::plates::GAMMA_M1;
@@ -178,6 +179,7 @@ pub(super) fn of_plates(subject: &Subject<'_>, plates: &Plates<'_>, results: &mu
             format!("Service minus stress-free temperature of {} is taken for {change}.", subject.name)
         },
     );
+    own_change(subject, plates.temperature_change, results);
     for (case, load) in plates.loads.iter() {
         no(&load.axial, "force along the overlap", case, "0 N", results);
         no(&load.shear, "force along the width", case, "0 N", results);
@@ -218,6 +220,16 @@ pub(super) fn bond_lost(entry: &Entry<job::tables::BondLost>, results: &mut Resu
     });
 }
 
+/// The change of temperature that the joint itself gives, where no stress-free temperature tells that of each condition.
+fn own_change(subject: &Subject<'_>, given: &Entry<TemperatureDifference>, results: &mut Results) {
+    let (Some(own), Some(service)) = (given.get(), service(subject.tables)) else { return };
+    let basis = Basis::YourData("temperature_change, for want of a stress-free temperature");
+    let change = results.print(own.kelvin(), Kind::TemperatureDifference);
+    results.assume_silent(&service.stress_free, basis, |_| {
+        format!("The temperature change of {} is taken for {change} hot and cold alike.", subject.name)
+    });
+}
+
 /// What a lap takes for granted beside that.
 pub(super) fn of_lap(subject: &Subject<'_>, lap: &Lap, results: &mut Results) {
     let plates = Plates {
@@ -250,6 +262,24 @@ pub(super) fn no_thermal_stress(subject: &Subject<'_>, results: &mut Results) {
         results.print(0.0, Kind::TemperatureDifference)
     );
     results.assume(&format!("joints.{}", subject.name), statement, basis);
+}
+
+/// Joints whose parts strain each other by the stress-free temperature of the service: none is counted where the job
+/// gives none.
+pub(super) fn no_stress_free(subject: &Subject<'_>, results: &mut Results) {
+    let Some(head) = subject.tables.job.get() else { return };
+    let given = head.service.get().map(|service| &service.stress_free);
+    if given.is_some_and(|given| given.get().is_some()) {
+        return;
+    }
+    let key = given.map_or_else(|| format!("{}.stress_free", head.service.key), |given| given.key.clone());
+    let basis = Basis::CommonPractice("no thermal stress where no stress-free temperature is given");
+    let statement = format!(
+        "No thermal stress between the parts of {} is counted: a temperature change of {}.",
+        subject.name,
+        results.print(0.0, Kind::TemperatureDifference)
+    );
+    results.assume(&key, statement, basis);
 }
 
 /// What a tube takes for granted.

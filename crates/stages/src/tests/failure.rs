@@ -4,7 +4,7 @@ use assessment::Verdict;
 
 use super::*;
 
-fn to_failure(text: &str) -> Assessment {
+pub(super) fn to_failure(text: &str) -> Assessment {
     let job = job::read("job.toml", text, &Witness).expect("the job is well-formed");
     assess(&job, &Ask::default())
 }
@@ -12,7 +12,7 @@ fn to_failure(text: &str) -> Assessment {
 const LIMIT: &str = "\n[factors]\nadhesive = 1.5\nmetal = 1.1\n";
 
 /// The coupon as a lap that must carry its load.
-fn lap(edits: &[(&str, &str)]) -> String {
+pub(super) fn lap(edits: &[(&str, &str)]) -> String {
     let text = format!("{COUPON}{LIMIT}");
     edited(&edited(&text, &[("joints.coupon.loads.pull", "{ kind = \"limit\", axial = \"1.5 kN\" }")]), edits)
 }

@@ -8,18 +8,21 @@ use mechanics::rivet::flexibility::ShearPlanes;
 use mechanics::rivet::share::Row;
 use mechanics::strip::progressive::{Hardening, Joint, Law, Mixing, Moment, Outcome, Walker};
 use mechanics::strip::{self, Mesh};
-use quantity::{Kind, Length};
+use quantity::{Kind, Length, TemperatureDifference};
 
 use super::super::adhesive::Data;
+use super::super::condition::{Condition, Parts, expansions, of_service};
 use super::super::lap::{Built, Demand, adherend, failed, temperature_change_k};
 use super::super::subject::{Case, Subject};
 use super::law::kind;
 use super::rivets::rows;
+use super::service::{Found, Tried};
 use super::words::{Plates, sequence};
 use super::{ARM_ELEMENTS, ELEMENTS, Judged, Level, Strengths, factors, law_of, load, peak, told};
 use crate::Results;
 
 /// A joint of plates that can be loaded until it fails.
+#[derive(Clone)]
 pub(in super::super) struct Ready<'j> {
     /// As the file gives it, strengths as written; its strip's loads are those of the case.
     whole: Joint,
@@ -28,9 +31,28 @@ pub(in super::super) struct Ready<'j> {
     pub(in super::super) least_mm: f64,
     plates: Plates,
     pub(in super::super) model: &'j Entry<Model>,
+    /// Coefficients of expansion of both plates, where they do not expand alike.
+    expansions: Known<Option<[f64; 2]>>,
+    /// The change of temperature that the joint itself gives, K.
+    own_k: Option<f64>,
 }
 
 impl Ready<'_> {
+    /// The same in another condition.
+    fn in_condition(&self, condition: &Condition) -> Known<Self> {
+        let mut strip = self.whole.strip.clone();
+        strip.temperature_change_k = 0.0;
+        if condition.change_k != 0.0
+            && let Some([upper, lower]) = self.expansions.clone()?
+        {
+            strip.upper.thermal_expansion_per_k = upper;
+            strip.lower.thermal_expansion_per_k = lower;
+            strip.temperature_change_k = condition.change_k;
+        }
+        let strengths = Strengths { condition: *condition, ..self.strengths };
+        Ok(Self { whole: Joint { strip, ..self.whole.clone() }, strengths, ..self.clone() })
+    }
+
     /// The joint with another overlap, thickness of its layer and law.
     pub(in super::super) fn joint(&self, overlap_mm: f64, thickness_mm: f64, law: Law) -> Joint {
         let bondline = Bondline::Constant(thickness_mm);
@@ -158,7 +180,7 @@ fn find(
             return;
         }
     };
-    let mut judge = |overlap_mm: f64, results: &Results| -> Known<Judged> {
+    let mut judge = |ready: &Ready<'_>, overlap_mm: f64, results: &Results| -> Known<Judged> {
         let (load_factor, gamma) = factors(subject, case)?;
         let way = ready.way(&mut walker, Level::Characteristic, overlap_mm, results)?;
         Ok(Judged { characteristic: peak(&way)?.factor, load_factor, gamma })
@@ -171,18 +193,59 @@ fn find(
             key: format!("{}.law", ready.model.key),
         })
     } else {
-        judge(overlap_mm, results)
+        judge(ready, overlap_mm, results)
     };
     super::put_reserve(&fill, &judged, results);
     super::taken::of_bond(subject, &ready.strengths, Some((ready.model, ready.model.get())), results);
-    let because = because(ready, written, capacity, overlap_mm, blind);
-    let next = || longer(overlap, overlap_mm, |overlap_mm| judge(overlap_mm, results), results);
+    let mut because = because(ready, written, capacity, overlap_mm);
+    let change_k = ready.strengths.condition.change_k;
+    if change_k != 0.0 {
+        let change = results.print(change_k, Kind::TemperatureDifference);
+        because = format!("{because} A change of temperature of {change} strains its parts, too.");
+    }
+    let next = || longer(overlap, overlap_mm, |overlap_mm| judge(ready, overlap_mm, results), results);
     let finding = told(finding, subject, case, capacity.factor, &judged, because, next);
     results.findings.push(finding);
+    if let Ok(judged) = &judged
+        && case.is_required()
+    {
+        in_service(subject, case, (ready, judged), (overlap, overlap_mm), results);
+    }
+}
+
+/// The same hot, cold and wet.
+fn in_service(
+    subject: &Subject<'_>,
+    case: &Case<'_>,
+    (ready, room): (&Ready<'_>, &Judged),
+    (overlap, overlap_mm): (&Entry<Length>, f64),
+    results: &mut Results,
+) {
+    let condition = ready.strengths.condition;
+    let parts = Parts { own_k: ready.own_k, alike: ready.expansions == Ok(None) };
+    let Some(served) = of_service(subject, condition, &parts, results) else { return };
+    let mut load = |condition: &Condition, results: &Results| -> Known<Found> {
+        let ready = ready.in_condition(condition)?;
+        let way = ready.way(&mut Walker::new(), Level::Characteristic, overlap_mm, results)?;
+        let capacity = peak(&way)?;
+        let because = because(&ready, &way, &capacity, overlap_mm);
+        Ok(Found { characteristic: capacity.factor, because })
+    };
+    let mut next = |condition: &Condition, results: &Results| {
+        let ready = ready.in_condition(condition).ok()?;
+        let mut walker = Walker::new();
+        let judge = |overlap_mm: f64| -> Known<Judged> {
+            let way = ready.way(&mut walker, Level::Characteristic, overlap_mm, results)?;
+            Ok(Judged { characteristic: peak(&way)?.factor, ..*room })
+        };
+        longer(overlap, overlap_mm, judge, results)
+    };
+    let tried = Tried { load: &mut load, next: &mut next };
+    super::service::find(subject, case, (room, condition), served, tried, results);
 }
 
 /// What happens on the way, and what of it is not counted or not judged.
-fn because(ready: &Ready<'_>, way: &Outcome, capacity: &Moment, overlap_mm: f64, blind: bool) -> String {
+fn because(ready: &Ready<'_>, way: &Outcome, capacity: &Moment, overlap_mm: f64) -> String {
     let mut sentences = vec![sequence(way, &ready.plates, overlap_mm)];
     let greatest = way.steps.iter().map(|step| step.at.factor).fold(0.0, f64::max);
     if greatest > capacity.factor * 1.001 {
@@ -190,7 +253,7 @@ fn because(ready: &Ready<'_>, way: &Outcome, capacity: &Moment, overlap_mm: f64,
             "Bond and rivets together reach {greatest:.2} in the model; no more is counted than both carry alone."
         ));
     }
-    if blind {
+    if kind(&ready.strengths) == Asked::ElasticPlastic {
         sentences.push("Peel is not judged by the elastic-plastic law.".to_owned());
     }
     sentences.join(" ")
@@ -255,6 +318,7 @@ fn strengths<'j>(
     model: Option<&Model>,
     layer: strip::Adhesive,
     bondline_mm: f64,
+    condition: Condition,
 ) -> Known<Strengths<'j>> {
     Ok(Strengths {
         adhesive: subject.adhesive()?,
@@ -263,6 +327,7 @@ fn strengths<'j>(
         bondline_mm,
         moduli_mpa: [layer.peel_modulus_mpa, layer.shear_modulus_mpa],
         thickness_mm: bondline_mm,
+        condition,
     })
 }
 
@@ -319,8 +384,9 @@ fn single<'j>(
     let plates = [&lap.upper, &lap.lower];
     let hardening = plastic(subject, lap.model.get(), plates)?;
     let rows = rows(subject, &lap.rivets, &lap.width, plates, ShearPlanes::One, demand.overlap_mm)?;
-    let whole = |law| Joint { unbonded_mm: voids(lap), rows, hardening, ..Joint::new(strip.clone(), law) };
-    prepared(subject, &lap.model, &strip.adhesive, whole, Plates(["upper", "lower"]), results)
+    let expand = Expand { expansions: expand(subject, plates), own: &lap.temperature_change };
+    let whole = |strip, law| Joint { unbonded_mm: voids(lap), rows, hardening, ..Joint::new(strip, law) };
+    prepared(subject, &lap.model, strip, expand, whole, Plates(["upper", "lower"]), results)
 }
 
 /// Half a double lap: an outer plate above half the inner one, which its plane of symmetry holds flat.
@@ -341,7 +407,6 @@ fn half<'j>(
     let arm_mm = |plate: &job::tables::Adherend| plate.free_length.get().map_or(0.0, |length| length.mm());
     let bondline_mm = subject.bondline_mm.clone()?;
     let model = lap.model.get();
-    let adhesive = values.isotropic()?;
     let geometry = match model.and_then(|model| model.geometry.get()) {
         Some(job::tables::Geometry::FirstOrder) => strip::Geometry::FirstOrder,
         Some(job::tables::Geometry::SecondOrder) | None => strip::Geometry::SecondOrder,
@@ -349,7 +414,7 @@ fn half<'j>(
     let strip = strip::Strip {
         upper,
         lower,
-        adhesive,
+        adhesive: values.isotropic()?,
         bondline: Bondline::Constant(bondline_mm),
         overlap_mm: demand.overlap_mm,
         supports: strip::Supports::Gripped {
@@ -369,25 +434,46 @@ fn half<'j>(
     let hardening = plastic(subject, model, [&lap.outer, &lap.inner])?;
     let plates = [&lap.inner, &lap.outer];
     let rows = rows(subject, &lap.rivets, &lap.width, plates, ShearPlanes::Two, demand.overlap_mm)?;
-    let whole = |law| Joint { rows, hardening, lower_held_flat: true, ..Joint::new(strip, law) };
-    prepared(subject, &lap.model, &adhesive, whole, Plates(["outer", "inner"]), results)
+    let expand =
+        Expand { expansions: expand(subject, [&lap.outer, &lap.inner]), own: &lap.temperature_change };
+    let whole = |strip, law| Joint { rows, hardening, lower_held_flat: true, ..Joint::new(strip, law) };
+    prepared(subject, &lap.model, strip, expand, whole, Plates(["outer", "inner"]), results)
+}
+
+/// How the plates of a joint expand.
+struct Expand<'j> {
+    expansions: Known<Option<[f64; 2]>>,
+    /// The change of temperature that the joint itself gives.
+    own: &'j Entry<TemperatureDifference>,
+}
+
+/// The coefficients of expansion of two plates, where they do not expand alike.
+fn expand(subject: &Subject<'_>, plates: [&Entry<job::tables::Adherend>; 2]) -> Known<Option<[f64; 2]>> {
+    let of = |plate: &Entry<job::tables::Adherend>| -> Known<&Material> {
+        Ok(subject.tables.materials.referred(&plate.need()?.material)?)
+    };
+    expansions([of(plates[0])?, of(plates[1])?])
 }
 
 /// A joint with its strengths.
 fn prepared<'j>(
     subject: &Subject<'j>,
     model: &'j Entry<Model>,
-    layer: &strip::Adhesive,
-    whole: impl FnOnce(Law) -> Joint,
+    strip: strip::Strip,
+    expand: Expand<'_>,
+    whole: impl FnOnce(strip::Strip, Law) -> Joint,
     plates: Plates,
     results: &Results,
 ) -> Known<Ready<'j>> {
+    let Expand { expansions, own } = expand;
     let bondline_mm = subject.bondline_mm.clone()?;
-    let strengths = strengths(subject, model.get(), *layer, bondline_mm)?;
-    let whole = whole(law_of(&strengths, Level::AsWritten, results)?);
-    let strip = strip::Strip { mesh: mesh(&whole.strip.mesh), ..whole.strip };
-    let least_mm = least_mm(subject, bondline_mm);
-    Ok(Ready { whole: Joint { strip, ..whole }, strengths, least_mm, plates, model })
+    // Parts that expand alike do not strain each other.
+    let change = if expansions == Ok(None) { 0.0 } else { strip.temperature_change_k };
+    let strip = strip::Strip { temperature_change_k: change, mesh: mesh(&strip.mesh), ..strip };
+    let strengths = strengths(subject, model.get(), strip.adhesive, bondline_mm, Condition::room(change))?;
+    let law = law_of(&strengths, Level::AsWritten, results)?;
+    let (least_mm, own_k) = (least_mm(subject, bondline_mm), own.get().map(|own| own.kelvin()));
+    Ok(Ready { whole: whole(strip, law), strengths, least_mm, plates, model, expansions, own_k })
 }
 
 fn mesh(of: &Mesh) -> Mesh {

@@ -7,6 +7,7 @@ use mechanics::strip::progressive::{Cohesive, Law, Mixing, Plastic};
 use quantity::Kind;
 
 use super::super::adhesive::{CHARACTERISTIC_AT, bondline_share, bondline_toughness_share};
+use super::super::condition::Condition;
 use crate::Results;
 
 /// Which values of the strengths are taken.
@@ -31,6 +32,8 @@ pub(in super::super) struct Strengths<'j> {
     pub(in super::super) moduli_mpa: [f64; 2],
     /// Thickness that sets the stiffness of the layer, mm.
     pub(in super::super) thickness_mm: f64,
+    /// What temperature and wetness make of them.
+    pub(in super::super) condition: Condition,
 }
 
 /// The law of the layer at a level of the strengths.
@@ -43,8 +46,10 @@ pub(in super::super) fn law_of(strengths: &Strengths<'_>, level: Level, results:
         Level::Characteristic => characteristic_share(adhesive)?,
     };
     let print = |mm| results.print(mm, Kind::Length);
-    let strength = share * bondline_share(adhesive, strengths.bondline_mm, print)?;
-    let toughness = share * bondline_toughness_share(adhesive, strengths.bondline_mm, print)?;
+    let condition = &strengths.condition;
+    let strength = share * condition.strength_share * bondline_share(adhesive, strengths.bondline_mm, print)?;
+    let toughness =
+        share * condition.toughness_share * bondline_toughness_share(adhesive, strengths.bondline_mm, print)?;
     match kind(strengths) {
         Asked::Linear => Err(Lack::OutOfData {
             what: "a layer that stays linear has no capacity".to_owned(),

@@ -4,11 +4,13 @@
 mod lap;
 mod law;
 mod rivets;
+pub(super) mod service;
 pub(super) mod taken;
 mod words;
 
 pub(super) use lap::{Ready, double_lap, ready as lap_ready, single_lap};
 pub(super) use law::{Level, Strengths, law_of};
+use words::reserve_factor;
 pub(super) use words::{Plates, sequence};
 
 use assessment::{Basis, Finding, Known, Lack, Measure, Next, Verdict, names};
@@ -25,6 +27,7 @@ pub(super) const ELEMENTS: u32 = 60;
 pub(super) const ARM_ELEMENTS: u32 = 6;
 
 /// By what the bond is judged.
+#[derive(Clone, Copy)]
 pub(super) struct Judged {
     /// Multiple of the case's load at the capacity, characteristic values.
     pub(super) characteristic: f64,
@@ -134,8 +137,9 @@ pub(super) fn told(
             let verdict = Verdict::of_reserve(reserve);
             Finding {
                 statement: format!(
-                    "Loaded until it fails, the bond of {} has a reserve factor of {reserve:.2} at 23 °C, dry.",
-                    subject.name
+                    "Loaded until it fails, the bond of {} has a reserve factor of {} at 23 °C, dry.",
+                    subject.name,
+                    reserve_factor(reserve)
                 ),
                 value,
                 limit: Some(Measure { value: judged.load_factor.0 * judged.gamma, unit: "-", kind: None }),

@@ -3,6 +3,7 @@
 use mechanics::strip::progressive::{Event, Outcome, Side, What};
 
 /// The words for the two plates, upper and lower of the strip.
+#[derive(Debug, Clone, Copy)]
 pub(in super::super) struct Plates(pub(in super::super) [&'static str; 2]);
 
 /// The sequence of events in one sentence, each with its share of the greatest load; nothing where nothing gave.
@@ -28,6 +29,12 @@ pub(in super::super) fn sequence(outcome: &Outcome, plates: &Plates, overlap_mm:
         sentence.push('.');
     }
     sentence
+}
+
+/// A reserve factor in words, with as many digits as it takes not to show as 1.00 what falls short of it.
+pub(super) fn reserve_factor(reserve: f64) -> String {
+    let digits = (2..6).find(|digits| reserve >= 1.0 || !format!("{reserve:.digits$}").starts_with('1'));
+    digits.map_or_else(|| "just under 1.00".to_owned(), |digits| format!("{reserve:.digits$}"))
 }
 
 /// Events with whether they happen at both ends at the same load.
@@ -73,6 +80,12 @@ mod tests {
     use mechanics::strip::progressive::{End, Moment};
 
     use super::*;
+
+    #[test]
+    fn unit_what_falls_short_of_one_is_not_shown_as_one() {
+        let shown = [0.95, 0.995_15, 0.999_96, 0.999_999_9, 1.0, 1.004].map(reserve_factor);
+        assert_eq!(shown, ["0.95", "0.995", "0.99996", "just under 1.00", "1.00", "1.00"]);
+    }
 
     #[test]
     fn unit_tells_the_sequence_with_shares_of_the_peak() {

@@ -8,7 +8,7 @@ use mechanics::strip::Answer;
 
 use super::super::adhesive::Values;
 use super::super::lap::failed;
-use super::strips::{held_unit, solved};
+use super::strips::{held_unit, room_change_k, solved};
 use super::{Form, Governing};
 use crate::faying::{Flat, Geometry};
 use crate::sheet::FACES;
@@ -57,6 +57,8 @@ pub(super) struct Strips {
 struct Wall {
     /// Under unit line loads, walls held flat: linear in its loads.
     held: Answer,
+    /// Under the change of temperature at 23 °C alone, walls held flat and free to bend, where it strains the walls.
+    strained: Option<[Answer; 2]>,
     /// Under loads along the member from the least to the greatest that the stretches have, N/mm, walls free to bend.
     free: Known<Vec<(f64, Answer)>>,
 }
@@ -83,6 +85,7 @@ impl Strips {
             of_flat.push(wall);
         }
         let mut walls = Vec::new();
+        let change_k = room_change_k(form, geometry);
         for wall in 0..known.len() {
             let alike: Vec<usize> = (0..of_flat.len()).filter(|flat| of_flat[*flat] == wall).collect();
             let Some((first, flat)) = alike.first().and_then(|at| Some((*at, geometry.flats.get(*at)?)))
@@ -90,11 +93,14 @@ impl Strips {
                 continue;
             };
             let ends = alike.iter().flat_map(|flat| sides.iter().flat_map(|side| side.ends(*flat)));
-            let free = nodes(ends.map(|line| line.axial_n_mm)).into_iter().map(|axial_n_mm| {
+            let under = |axial_n_mm: f64, hold: bool| {
                 let line = LineLoad { stretch: first, at_mm: [0.0; 2], axial_n_mm, flow_n_mm: 0.0 };
-                Ok((axial_n_mm, solved(form, geometry, line, values, ask, false)?))
-            });
-            walls.push(Wall { held: held_unit(form, geometry, flat, values, ask)?, free: free.collect() });
+                solved(form, geometry, line, values, ask, hold, change_k)
+            };
+            let free = nodes(ends.map(|line| line.axial_n_mm)).into_iter();
+            let free = free.map(|axial_n_mm| Ok((axial_n_mm, under(axial_n_mm, false)?))).collect();
+            let strained = if change_k == 0.0 { None } else { Some([under(0.0, true)?, under(0.0, false)?]) };
+            walls.push(Wall { held: held_unit(form, geometry, flat, values, ask)?, strained, free });
         }
         Ok(Self { walls, of_flat })
     }
@@ -115,9 +121,13 @@ impl Strips {
 
     /// Resultant shear at the nodes, walls held flat, MPa.
     pub(super) fn shear_held_mpa(&self, flat: usize, line: &LineLoad) -> Vec<f64> {
-        let Some(Wall { held, .. }) = self.wall(flat) else { return Vec::new() };
-        let both = held.shear_mpa.iter().zip(&held.antiplane_shear_mpa);
-        both.map(|(along, across)| (along * line.axial_n_mm).hypot(across * line.flow_n_mm)).collect()
+        let Some(Wall { held, strained, .. }) = self.wall(flat) else { return Vec::new() };
+        let mut along: Vec<f64> = held.shear_mpa.iter().map(|along| along * line.axial_n_mm).collect();
+        if let Some([strained, _]) = strained {
+            along.iter_mut().zip(&strained.shear_mpa).for_each(|(sum, strained)| *sum += strained);
+        }
+        let both = along.iter().zip(&held.antiplane_shear_mpa);
+        both.map(|(along, across)| along.hypot(across * line.flow_n_mm)).collect()
     }
 
     /// Resultant shear at the nodes, walls free to bend, MPa. Shear along the wall does not bend it.
@@ -152,16 +162,19 @@ fn nodes(loads: impl Iterator<Item = f64>) -> Vec<f64> {
 }
 
 impl Wall {
-    /// Stresses at the nodes under a load along the member: the load times what one unit of it makes, which the second
-    /// order of the bending changes smoothly, so that a polynomial through the strips reads it.
+    /// Stresses at the nodes under a load along the member: what the temperature makes, and the load times what one unit
+    /// of it makes, which the second order of the bending changes smoothly, so that a polynomial through the strips
+    /// reads it.
     fn free_at(&self, load_n_mm: f64, of: fn(&Answer) -> &Vec<f64>) -> Vec<f64> {
         let free = self.free.as_deref().unwrap_or_default();
-        let mut sum = vec![0.0; self.held.x_mm.len()];
+        let none = vec![0.0; self.held.x_mm.len()];
+        let alone = self.strained.as_ref().map_or(&none, |[_, free]| of(free));
+        let mut sum = alone.clone();
         for (index, (own, answer)) in free.iter().enumerate() {
             let others = free.iter().enumerate().filter(|(other, _)| *other != index);
             let weight: f64 = others.map(|(_, (other, _))| (load_n_mm - other) / (own - other)).product();
-            for (sum, value) in sum.iter_mut().zip(of(answer)) {
-                *sum += load_n_mm * weight * (value / own);
+            for ((sum, value), alone) in sum.iter_mut().zip(of(answer)).zip(alone) {
+                *sum += load_n_mm * weight * ((value - alone) / own);
             }
         }
         sum

@@ -5,7 +5,8 @@ use mechanics::perimeter::LineLoad;
 use quantity::Kind;
 
 use super::super::adhesive::Data;
-use super::super::capacity::{self, Judged, Level, Plates, sequence};
+use super::super::capacity::{self, Judged, Level, Plates, sequence, service};
+use super::super::condition::{Condition, Parts, of_service};
 use super::super::subject::Case;
 use super::Form;
 use super::around::Side;
@@ -19,6 +20,8 @@ use crate::faying::Geometry;
 struct Worst {
     factor: f64,
     line: LineLoad,
+    /// The worst place where the load along the member has the other sign.
+    other: Option<LineLoad>,
 }
 
 /// Loads the strips around the perimeter until they fail, and tells what came of it.
@@ -41,8 +44,10 @@ pub(super) fn find(
         ];
         let mut judge = || {
             let (load_factor, gamma) = capacity::factors(subject, case)?;
-            let free = reach.factor(&written[0].line, Walls::Free, Level::Characteristic, results)?;
-            let held = reach.factor(&written[1].line, Walls::Held, Level::Characteristic, results)?;
+            let room = reach.room();
+            let [free, held] = &written;
+            let free = reach.factor(&free.line, Walls::Free, Level::Characteristic, &room, results)?;
+            let held = reach.factor(&held.line, Walls::Held, Level::Characteristic, &room, results)?;
             Ok(Judged { characteristic: f64::min(free, held), load_factor, gamma })
         };
         let judged = judge();
@@ -58,20 +63,72 @@ pub(super) fn find(
         of(|both| f64::min(both[0].factor, both[1].factor)),
     );
     let finding = subject.under(case, "bond_to_failure", capacity::basis());
-    let finding = match (known, reach) {
-        (Ok((both, judged)), Ok(reach)) => {
-            capacity::put_reserve(&fill, &judged, results);
-            if let Ok(strengths) = reach.strengths() {
-                capacity::taken::of_bond(subject, &strengths, None, results);
-            }
-            let because = because(form, case, &both, &judged, reach, results);
-            let lower = f64::min(both[0].factor, both[1].factor);
-            capacity::told(finding, subject, case, lower, &judged, because, || Some(next()))
-        }
-        (Err(lack), _) => unknown(finding, form, lack),
-        (_, Err(lack)) => unknown(finding, form, lack.clone()),
+    let (both, judged, reach) = match (known, reach) {
+        (Ok((both, judged)), Ok(reach)) => (both, judged, reach),
+        (Err(lack), _) => return results.findings.push(unknown(finding, form, lack)),
+        (_, Err(lack)) => return results.findings.push(unknown(finding, form, lack.clone())),
     };
-    results.findings.push(finding);
+    capacity::put_reserve(&fill, &judged, results);
+    if let Ok(strengths) = reach.strengths(0.0, 0.0, &reach.room()) {
+        capacity::taken::of_bond(subject, &strengths, None, results);
+    }
+    let because = because(form, case, &both, &judged, reach, results);
+    let lower = f64::min(both[0].factor, both[1].factor);
+    results.findings.push(capacity::told(finding, subject, case, lower, &judged, because, || Some(next())));
+    if let Ok(judged) = &judged
+        && case.is_required()
+    {
+        in_service(form, case, judged, &both, reach, results);
+    }
+}
+
+/// The same hot, cold and wet, at the places that govern at 23 °C, dry.
+fn in_service(
+    form: &Form<'_>,
+    case: &Case<'_>,
+    judged: &Judged,
+    both: &[Worst; 2],
+    reach: &mut Reach<'_>,
+    results: &mut Results,
+) {
+    let room = reach.room();
+    let parts = Parts { own_k: None, alike: reach.alike() };
+    let Some(served) = of_service(form.subject, room, &parts, results) else { return };
+    let mut load = |condition: &Condition, results: &Results| -> Known<service::Found> {
+        let free = least(&both[0], Walls::Free, condition, reach, results)?;
+        let held = least(&both[1], Walls::Held, condition, reach, results)?;
+        let (walls, (lower, line)) = if free.0 <= held.0 { (Walls::Free, free) } else { (Walls::Held, held) };
+        let mut sentences =
+            vec![format!("Walls free to bend give {:.2}, walls held flat {:.2}.", free.0, held.0)];
+        sentences.extend(at_place(form, &line, (walls, Level::Characteristic), condition, reach, results));
+        Ok(service::Found { characteristic: lower, because: sentences.join(" ") })
+    };
+    let mut mend = |_: &Condition, _: &Results| Some(next());
+    let tried = service::Tried { load: &mut load, next: &mut mend };
+    service::find(form.subject, case, (judged, room), served, tried, results);
+}
+
+/// The least factor of a kind of wall in a condition, characteristic values, and where. Where the walls strain each
+/// other by another amount than at 23 °C, what was pressed may govern in place of what was pulled.
+fn least(
+    worst: &Worst,
+    walls: Walls,
+    condition: &Condition,
+    reach: &mut Reach<'_>,
+    results: &Results,
+) -> Known<(f64, LineLoad)> {
+    let strained_otherwise = condition.change_k.to_bits() != reach.room().change_k.to_bits();
+    let mut of = |line: LineLoad| -> Known<(f64, LineLoad)> {
+        Ok((reach.factor(&line, walls, Level::Characteristic, condition, results)?, line))
+    };
+    let here = of(worst.line)?;
+    match worst.other.filter(|_| strained_otherwise) {
+        None => Ok(here),
+        Some(line) => {
+            let there = of(line)?;
+            Ok(if there.0 < here.0 { there } else { here })
+        }
+    }
 }
 
 fn unknown(finding: Finding, form: &Form<'_>, lack: Lack) -> Finding {
@@ -104,16 +161,25 @@ fn worst(
     walls: Walls,
     results: &Results,
 ) -> Known<Worst> {
-    let mut worst: Option<Worst> = None;
+    // Of loads that pull along the member, and of those that press.
+    let mut worst: [Option<(f64, LineLoad)>; 2] = [None; 2];
     let lines = sides.iter().flat_map(|side| (0..geometry.flats.len()).flat_map(|flat| side.ends(flat)));
     for line in lines.filter(|line| line.resultant_n_mm() > 0.0) {
         let factor = reach.about(&line, walls, results)?;
-        if worst.is_none_or(|worst| factor < worst.factor) {
-            worst = Some(Worst { factor, line });
+        let worst = &mut worst[usize::from(line.axial_n_mm < 0.0)];
+        if worst.is_none_or(|worst| factor < worst.0) {
+            *worst = Some((factor, line));
         }
     }
-    let Worst { line, .. } = worst.ok_or(Lack::NoLoad)?;
-    Ok(Worst { factor: reach.factor(&line, walls, Level::AsWritten, results)?, line })
+    let [pulled, pressed] = worst;
+    let (line, other) = match (pulled, pressed) {
+        (Some((pulls, pulled)), Some((presses, pressed))) if pulls <= presses => (pulled, Some(pressed)),
+        (Some((_, pulled)), Some((_, pressed))) => (pressed, Some(pulled)),
+        (Some((_, line)), None) | (None, Some((_, line))) => (line, None),
+        (None, None) => return Err(Lack::NoLoad),
+    };
+    let factor = reach.factor(&line, walls, Level::AsWritten, &reach.room(), results)?;
+    Ok(Worst { factor, line, other })
 }
 
 /// Where it gives way, how far the two kinds of wall lie apart, and what happens there.
@@ -131,14 +197,10 @@ fn because(
         "Walls free to bend give {:.2}, walls held flat {:.2}; the lower judges.",
         free.factor, held.factor
     )];
-    if let Ok(geometry) = form.geometry
-        && let Some(flat) = geometry.flats.get(worst.line.stretch)
-    {
-        let [y, z] = worst.line.at_mm.map(|mm| results.print(mm, Kind::Length));
-        sentences.push(format!("It is the {} face at y {y} z {z}.", face_word(flat.face)));
-        if let Ok(way) = reach.way(&worst.line, walls, Level::AsWritten, results) {
-            sentences.push(sequence(way, &Plates(["outer", "inner"]), geometry.overlap_mm));
-        }
+    let room = reach.room();
+    sentences.extend(at_place(form, &worst.line, (walls, Level::AsWritten), &room, reach, results));
+    if room.change_k != 0.0 {
+        sentences.push(service::strained(room.change_k, results));
     }
     if let Ok(judged) = judged
         && case.is_required()
@@ -152,4 +214,23 @@ fn because(
         }
     }
     sentences.join(" ")
+}
+
+/// The place, and what happens there.
+fn at_place(
+    form: &Form<'_>,
+    line: &LineLoad,
+    (walls, level): (Walls, Level),
+    condition: &Condition,
+    reach: &mut Reach<'_>,
+    results: &Results,
+) -> Vec<String> {
+    let Ok(geometry) = form.geometry else { return Vec::new() };
+    let Some(flat) = geometry.flats.get(line.stretch) else { return Vec::new() };
+    let [y, z] = line.at_mm.map(|mm| results.print(mm, Kind::Length));
+    let mut sentences = vec![format!("It is the {} face at y {y} z {z}.", face_word(flat.face))];
+    if let Ok(way) = reach.way(line, walls, level, condition, results) {
+        sentences.push(sequence(way, &Plates(["outer", "inner"]), geometry.overlap_mm));
+    }
+    sentences
 }

@@ -10,7 +10,9 @@ use mechanics::strip;
 use quantity::Kind;
 
 use super::super::adhesive::{Data, Values};
+use super::super::condition::{change_k, expansions};
 use super::super::lap::failed;
+use super::super::nominal::ROOM_C;
 use super::super::subject::Case;
 use super::around::{Peaks, Side, Strips};
 use super::{Form, Governing};
@@ -106,6 +108,9 @@ fn greatest_shear_mpa(answer: &strip::Answer) -> f64 {
 /// clamped and guided column, at π² D/(b/2)² = 4 π² D/b², which is the load at which the wall as a long plate with
 /// held edges does (Bryan 1891, from memory). The inner wall's arm ends at the middle of the gap, where a sleeve has
 /// its mirror, or is as long as the outer one in a socket.
+///
+/// Walls of other expansion strain each other by a change of temperature (K) from the stress-free one. Along the wall
+/// they are taken to keep their length, as in plane strain.
 pub(super) fn strip_of(
     form: &Form<'_>,
     geometry: &Geometry,
@@ -113,16 +118,24 @@ pub(super) fn strip_of(
     values: &Values,
     ask: &Ask,
     hold_transverse: bool,
+    change_k: f64,
 ) -> Known<strip::Strip> {
     let tables = form.subject.tables;
     let flat =
         geometry.flats.get(line.stretch).ok_or_else(|| Lack::Missing { keys: vec!["bonds".to_owned()] })?;
     let [outer, inner] = geometry.walls_mm();
-    let (upper, lower) = (
+    let (mut upper, mut lower) = (
         adherend(geometry.material(Which::Outer, tables)?, outer),
         adherend(geometry.material(Which::Inner, tables)?, inner),
     )
         .need_all()?;
+    let mut temperature_change_k = 0.0;
+    if change_k != 0.0
+        && let Some([outer, inner]) = expand(form, geometry)?
+    {
+        temperature_change_k = change_k;
+        (upper.thermal_expansion_per_k, lower.thermal_expansion_per_k) = (outer, inner);
+    }
     let arm_mm = 0.5 * (flat.to_mm - flat.from_mm);
     Ok(strip::Strip {
         upper,
@@ -137,7 +150,7 @@ pub(super) fn strip_of(
         },
         axial_n_mm: line.axial_n_mm,
         shear_flow_n_mm: line.flow_n_mm,
-        temperature_change_k: 0.0,
+        temperature_change_k,
         plane: strip::Plane::Strain,
         hold_transverse,
         lever_arm_includes_bondline: true,
@@ -146,7 +159,19 @@ pub(super) fn strip_of(
     })
 }
 
-/// The linear strip at a point.
+/// The coefficients of expansion of outer and inner wall, 1/K, where they do not expand alike.
+pub(super) fn expand(form: &Form<'_>, geometry: &Geometry) -> Known<Option<[f64; 2]>> {
+    let of = |which| geometry.material(which, form.subject.tables);
+    expansions([of(Which::Outer)?, of(Which::Inner)?])
+}
+
+/// The change of temperature from the stress-free one at 23 °C, K; none where the walls expand alike.
+pub(super) fn room_change_k(form: &Form<'_>, geometry: &Geometry) -> f64 {
+    let change = change_k(form.subject.tables, ROOM_C, None);
+    if change == 0.0 || expand(form, geometry) == Ok(None) { 0.0 } else { change }
+}
+
+/// The linear strip at a point, with a change of temperature, K.
 pub(super) fn solved(
     form: &Form<'_>,
     geometry: &Geometry,
@@ -154,8 +179,9 @@ pub(super) fn solved(
     values: &Values,
     ask: &Ask,
     hold_transverse: bool,
+    change_k: f64,
 ) -> Known<strip::Answer> {
-    let strip = strip_of(form, geometry, line, values, ask, hold_transverse)?;
+    let strip = strip_of(form, geometry, line, values, ask, hold_transverse, change_k)?;
     strip::solve(&strip).map_err(|failure| failed(&failure))
 }
 
@@ -168,13 +194,16 @@ pub(super) fn held_peak_mpa(
     ask: &Ask,
 ) -> Known<f64> {
     match data {
-        Ok(Data::Given(values)) => Ok(greatest_shear_mpa(&solved(form, geometry, line, values, ask, true)?)),
+        Ok(Data::Given(values)) => {
+            let change_k = room_change_k(form, geometry);
+            Ok(greatest_shear_mpa(&solved(form, geometry, line, values, ask, true, change_k)?))
+        }
         Ok(Data::Class { keys, .. }) => Err(Lack::Missing { keys: keys.clone() }),
         Err(lack) => Err(lack.clone()),
     }
 }
 
-/// The held strip of a face under unit line loads along and across.
+/// The held strip of a face under unit line loads along and across, and nothing else.
 pub(super) fn held_unit(
     form: &Form<'_>,
     geometry: &Geometry,
@@ -184,7 +213,7 @@ pub(super) fn held_unit(
 ) -> Known<strip::Answer> {
     let stretch = geometry.flats.iter().position(|known| known.face == flat.face).unwrap_or(0);
     let line = LineLoad { stretch, at_mm: [0.0; 2], axial_n_mm: 1.0, flow_n_mm: 1.0 };
-    solved(form, geometry, line, values, ask, true)
+    solved(form, geometry, line, values, ask, true, 0.0)
 }
 
 /// The walls at a perimeter point as bars, loaded like the strip: the outer wall at the left, the inner one at

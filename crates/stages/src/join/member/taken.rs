@@ -9,7 +9,7 @@ use quantity::{Kind, Length};
 
 use super::super::plates::GAMMA_M1;
 use super::super::subject::{Subject, method};
-use super::super::taken::{bond_lost, no_thermal_stress};
+use super::super::taken::{bond_lost, no_stress_free};
 use super::cut_error::TOLERANCE_MM;
 use super::loads::{FRICTION, GRAVITY_M_S2, KERB_FACTOR, STEEL_SPRINGS_M_S2, WITH_V_VALUE_KG};
 use crate::Results;
@@ -97,7 +97,7 @@ fn loaded(
     if !any {
         return;
     }
-    no_thermal_stress(subject, results);
+    no_stress_free(subject, results);
     let basis = Basis::CommonPractice("the corners hold a wall over about its own width");
     let statement =
         format!("The walls of {} are taken for clamped {arms}; free lengths are not used.", subject.name);

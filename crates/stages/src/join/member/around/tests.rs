@@ -21,7 +21,11 @@ impl job::Files for Alone {
 }
 
 fn rail() -> (Job, Geometry) {
-    let without_coupons = RAIL.split("[coupons").next().unwrap_or_default();
+    read(RAIL)
+}
+
+fn read(text: &str) -> (Job, Geometry) {
+    let without_coupons = text.split("[coupons").next().unwrap_or_default();
     let job = job::read("rail.toml", without_coupons, &Alone).expect("the job is well-formed");
     let geometry = Geometry::of_sleeve(sleeve(&job), &job.tables).expect("all sizes are given");
     (job, geometry)
@@ -84,7 +88,18 @@ proptest! {
 /// Between the strips that are solved, what is read stays close to a strip of its own.
 #[test]
 fn cross_what_is_read_follows_strips_of_its_own() {
-    let (job, geometry) = rail();
+    follows_strips_of_its_own(RAIL, 0.0);
+}
+
+/// "Thermal mismatch superposed in the strip": what is read is then what a strip under load and temperature has.
+#[test]
+fn cross_what_is_read_of_strained_walls_follows_strips_of_its_own() {
+    let strained = RAIL.replace("humid = false", "humid = false, stress_free = \"63 °C\"");
+    follows_strips_of_its_own(&strained, -40.0);
+}
+
+fn follows_strips_of_its_own(text: &str, change_k: f64) {
+    let (job, geometry) = read(text);
     let sleeve = sleeve(&job);
     let subject = Subject {
         name: "rail",
@@ -108,7 +123,8 @@ fn cross_what_is_read_follows_strips_of_its_own() {
     for flat in 0..geometry.flats.len() {
         for along in [0.0, 0.25, 0.5, 0.75, 1.0] {
             let line = sides[0].line(flat, along).expect("a stretch");
-            let own: strip::Answer = solved(&form, &geometry, line, &values, &ask, false).expect("a strip");
+            let own: strip::Answer =
+                solved(&form, &geometry, line, &values, &ask, false, change_k).expect("a strip");
             let most = own.peel_mpa.iter().chain(&own.shear_mpa).fold(0.0_f64, |most, it| most.max(it.abs()));
             let pairs = [
                 ("peel", strips.peel_free_mpa(flat, &line), own.peel_mpa.clone()),
