@@ -10,6 +10,7 @@ mod sections;
 mod sheet;
 pub mod size;
 mod taken;
+mod witness;
 
 use assessment::{Assessment, Finding, Lack, Stage};
 use job::Job;

@@ -23,8 +23,7 @@ mod sustained;
 mod taken;
 mod tube;
 
-#[cfg(test)]
-pub(crate) use capacity::peak as peak_of;
+pub(crate) use capacity::{ARM_ELEMENTS, ELEMENTS, hardening, peak};
 
 use job::Job;
 use job::tables::Joint;

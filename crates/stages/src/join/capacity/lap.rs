@@ -280,7 +280,8 @@ fn least_mm(subject: &Subject<'_>, bondline_mm: f64) -> f64 {
     beads.map_or(bondline_mm, |beads| f64::min(beads.mm(), bondline_mm))
 }
 
-fn hardening(material: &Material) -> Known<Hardening> {
+/// What a material does beyond its proof strength.
+pub(crate) fn hardening(material: &Material) -> Known<Hardening> {
     let (proof, tensile, elongation, modulus) = (
         material.proof_strength.need(),
         material.tensile_strength.need(),

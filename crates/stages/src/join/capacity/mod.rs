@@ -7,6 +7,7 @@ mod rivets;
 pub(super) mod taken;
 mod words;
 
+pub(crate) use lap::hardening;
 pub(super) use lap::{Ready, double_lap, ready as lap_ready, single_lap};
 pub(super) use law::{Level, Strengths, law_of};
 pub(super) use words::{Plates, sequence};
@@ -19,10 +20,10 @@ use crate::Results;
 
 /// Elements along the overlap of a strip that is loaded until it fails. Twice as many change the peak by far less
 /// than half a per cent.
-pub(super) const ELEMENTS: u32 = 60;
+pub(crate) const ELEMENTS: u32 = 60;
 
 /// Elements along each arm.
-pub(super) const ARM_ELEMENTS: u32 = 6;
+pub(crate) const ARM_ELEMENTS: u32 = 6;
 
 /// By what the bond is judged.
 pub(super) struct Judged {
