@@ -134,7 +134,8 @@ pub fn recover(
     for phi in moved {
         let other = search.settle(phi);
         for (p, property) in found.properties.iter_mut().enumerate() {
-            *property = other.as_ref().map_or(Recovered::NotIdentified, |it| property.reaching(it.properties[p]));
+            *property =
+                other.as_ref().map_or(Recovered::NotIdentified, |it| property.reaching(it.properties[p]));
         }
     }
     Ok(found)

@@ -22,6 +22,8 @@ const RESERVED_CASES: &[&str] = &[
     "capacity_factor",
     "capacity_factor_free",
     "capacity_factor_held",
+    "capacity_factor_high",
+    "capacity_factor_low",
     "cut_error_allowed",
     "edge_moment_left",
     "edge_moment_right",

@@ -5,6 +5,7 @@ mod bond_day;
 mod coupons;
 mod faying;
 mod join;
+mod recovery;
 mod results;
 mod sections;
 mod sheet;
@@ -60,6 +61,7 @@ pub fn assess(job: &Job, ask: &Ask) -> Assessment {
 
     sections::run(job, &mut results);
     coupons::run(job, &mut results);
+    recovery::run(job, ask, &mut results);
     let bond_day = bond_day::run(job, &mut results);
     join::run(job, &bond_day, ask, &mut results);
     sheet::run(job, &mut results);

@@ -87,6 +87,22 @@ impl Coupon {
         Ok(Foretold { load_n_mm: peak(way)?.factor * guess_n_mm, yields: yields(way) })
     }
 
+    /// A coupon of a length in the middle between this and another, by ratios.
+    #[cfg(test)]
+    pub(crate) fn between(&self, other: &Self) -> Self {
+        let middle = |a: f64, b: f64| (a * b).sqrt();
+        let form = match (self.form, other.form) {
+            (Form::DoubleCantilever { crack_mm: a }, Form::DoubleCantilever { crack_mm: b }) => {
+                Form::DoubleCantilever { crack_mm: middle(a, b) }
+            }
+            (Form::EndLoadedSplit { crack_mm: a }, Form::EndLoadedSplit { crack_mm: b }) => {
+                Form::EndLoadedSplit { crack_mm: middle(a, b) }
+            }
+            (form, _) => form,
+        };
+        Self { form, overlap_mm: middle(self.overlap_mm, other.overlap_mm), ..self.clone() }
+    }
+
     /// About what it carries; nothing rests on it but the scale of the load.
     fn guess_n_mm(&self, properties: &Properties) -> f64 {
         let bending = self.plate.youngs_modulus_mpa * self.plate.thickness_mm.powi(3) / 12.0;
@@ -156,48 +172,4 @@ fn yields(way: &Outcome) -> bool {
     way.events
         .iter()
         .any(|event| matches!(event.what, What::AdherendYields(_)) && event.step <= way.peak_step)
-}
-
-#[cfg(test)]
-mod scratch {
-    use super::*;
-    #[test]
-    fn scratch() {
-        let of = |form, t: f64, overlap_mm| Coupon {
-            form,
-            plate: mechanics::Adherend { youngs_modulus_mpa: 70e3, poissons_ratio: 0.33, thickness_mm: t, thermal_expansion_per_k: 0.0 },
-            hardening: None,
-            layer: strip::Adhesive::isotropic(1900.0, 0.38).unwrap(),
-            bondline_mm: 0.25,
-            overlap_mm,
-        };
-        let base = [24.0, 30.0, 2.6, 1.4];
-        let p = |v: [f64; 4]| Properties { shear_mpa: v[0], tensile_mpa: v[1], second_n_mm: v[2], first_n_mm: v[3] };
-        let mut walker = Walker::new();
-        for (name, c) in [
-            ("lap 1.6 12.5", of(Form::Lap { arm_mm: 50.0 }, 1.6, 12.5)),
-            ("lap 1.6 25", of(Form::Lap { arm_mm: 50.0 }, 1.6, 25.0)),
-            ("lap 3 12.5", of(Form::Lap { arm_mm: 50.0 }, 3.0, 12.5)),
-            ("lap 3 40", of(Form::Lap { arm_mm: 50.0 }, 3.0, 40.0)),
-            ("tast", of(Form::Lap { arm_mm: 20.0 }, 6.0, 5.0)),
-            ("lap 6 60", of(Form::Lap { arm_mm: 50.0 }, 6.0, 60.0)),
-            ("dcb", of(Form::DoubleCantilever { crack_mm: 50.0 }, 6.0, 100.0)),
-            ("els", of(Form::EndLoadedSplit { crack_mm: 60.0 }, 6.0, 60.0)),
-        ] {
-            let t0 = std::time::Instant::now();
-            let f0 = c.foretell(&p(base), &mut walker);
-            let dt = t0.elapsed();
-            let Ok(f0) = f0 else { println!("{name} {f0:?}"); continue };
-            let mut d = vec![];
-            for i in 0..4 {
-                for span in [0.01, 0.05, 0.2] {
-                    let mut hi = base; hi[i] *= libm::exp(span);
-                    let mut lo = base; lo[i] *= libm::exp(-span);
-                    let g = |v| c.foretell(&p(v), &mut Walker::new()).map(|f| libm::log(f.load_n_mm)).unwrap_or(f64::NAN);
-                    d.push(format!("{:.3}", (g(hi) - g(lo)) / (2.0 * span)));
-                }
-            }
-            println!("{name}: {:.1} N/mm, mean {:.1}, {:?}  S {} N {} G2 {} G1 {}", f0.load_n_mm, f0.load_n_mm / c.overlap_mm, dt, d[0..3].join("/"), d[3..6].join("/"), d[6..9].join("/"), d[9..12].join("/"));
-        }
-    }
 }

@@ -86,7 +86,8 @@ pub(crate) fn load(
     let mut data = Data::default();
     for (name, coupons) in tables.coupons.iter() {
         if let Some((file, text)) = open(job, &coupons.data, files, hash, problems) {
-            data.specimens.insert(name.to_owned(), coupons::read(&file, &text, coupons.is_cracked(), problems));
+            data.specimens
+                .insert(name.to_owned(), coupons::read(&file, &text, coupons.is_cracked(), problems));
         }
     }
     if let Some(day) = tables.bond_day.get()

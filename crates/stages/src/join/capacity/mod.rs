@@ -1,6 +1,7 @@
 //! The bond loaded until it fails: capacity with the strengths as written, and the reserve with characteristic
 //! values and the job's own factors.
 
+pub(super) mod between;
 mod lap;
 mod law;
 mod rivets;

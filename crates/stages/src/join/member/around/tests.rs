@@ -90,6 +90,7 @@ fn cross_what_is_read_follows_strips_of_its_own() {
         name: "rail",
         tables: &job.tables,
         adhesive: &sleeve.adhesive,
+        ends: None,
         bondline_mm: Ok(geometry.governing_bondline_mm()),
         overlap: Some(&sleeve.overlap),
         surface: &sleeve.surface,
