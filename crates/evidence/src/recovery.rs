@@ -99,6 +99,12 @@ struct Direction {
 }
 
 impl Recovery {
+    /// The most likely properties, each in its own unit; what no coupon tells stays where it was taken.
+    #[must_use]
+    pub fn most_likely(&self) -> Vec<f64> {
+        self.centre.iter().map(|phi| libm::exp(*phi)).collect()
+    }
+
     /// Whether properties (each in its own unit) lie in the 95 % region, what is not seen left aside.
     #[must_use]
     pub fn contains(&self, properties: &[f64]) -> bool {

@@ -1,5 +1,6 @@
 mod chance;
 mod cut_error;
+mod ends;
 mod failure;
 mod fatigue;
 mod galvanic;

@@ -18,6 +18,10 @@ const CANTILEVER_ELEMENTS: u32 = 100;
 /// Elements there are longer in the middle than at the crack by this.
 const CANTILEVER_GRADING: f64 = 10.0;
 
+/// The strip of a cantilever is at least this many cracks long beyond its crack: damage must run until the load has
+/// fallen, and what lies beyond the damage does not matter.
+const CANTILEVER_CRACKS: f64 = 3.0;
+
 /// How a coupon is cut and loaded.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(crate) enum Form {
@@ -57,6 +61,8 @@ pub(crate) struct Foretold {
     pub(crate) load_n_mm: f64,
     /// Whether a plate yields before.
     pub(crate) yields: bool,
+    /// Length of the bond that has begun to give by then, mm.
+    pub(crate) damaged_mm: f64,
 }
 
 /// A plate for a coupon, and what it does beyond its proof strength where the job gives that.
@@ -84,7 +90,8 @@ impl Coupon {
         let guess_n_mm = self.guess_n_mm(properties);
         let joint = self.joint(properties, guess_n_mm);
         let way = walker.run(&joint, &Control::default()).map_err(|failure| failed(&failure))?;
-        Ok(Foretold { load_n_mm: peak(way)?.factor * guess_n_mm, yields: yields(way) })
+        let damaged_mm = way.steps.get(way.peak_step).map_or(0.0, |step| step.damaged_mm);
+        Ok(Foretold { load_n_mm: peak(way)?.factor * guess_n_mm, yields: yields(way), damaged_mm })
     }
 
     /// A coupon of a length in the middle between this and another, by ratios.
@@ -121,14 +128,15 @@ impl Coupon {
             mode_2_toughness_n_mm: properties.second_n_mm,
             mixing: Mixing::Power(1.0),
         });
-        let (arm_mm, geometry, mesh) = match self.form {
+        let (arm_mm, overlap_mm, geometry, mesh) = match self.form {
             Form::Lap { arm_mm } => {
                 let mesh = Mesh { elements: ELEMENTS, arm_elements: ARM_ELEMENTS, ..Mesh::default() };
-                (arm_mm, strip::Geometry::SecondOrder, mesh)
+                (arm_mm, self.overlap_mm, strip::Geometry::SecondOrder, mesh)
             }
-            Form::DoubleCantilever { .. } | Form::EndLoadedSplit { .. } => {
+            Form::DoubleCantilever { crack_mm } | Form::EndLoadedSplit { crack_mm } => {
                 let (elements, grading) = (CANTILEVER_ELEMENTS, CANTILEVER_GRADING);
-                (0.0, strip::Geometry::FirstOrder, Mesh { elements, arm_elements: 1, grading })
+                let overlap_mm = f64::max(self.overlap_mm, CANTILEVER_CRACKS * crack_mm);
+                (0.0, overlap_mm, strip::Geometry::FirstOrder, Mesh { elements, arm_elements: 1, grading })
             }
         };
         let strip = Strip {
@@ -136,7 +144,7 @@ impl Coupon {
             lower: self.plate,
             adhesive: self.layer,
             bondline: Bondline::Constant(self.bondline_mm),
-            overlap_mm: self.overlap_mm,
+            overlap_mm,
             supports: Supports::Gripped { ends: Ends::Clamped, left_arm_mm: arm_mm, right_arm_mm: arm_mm },
             axial_n_mm: load_n_mm,
             shear_flow_n_mm: 0.0,

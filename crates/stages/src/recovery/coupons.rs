@@ -35,6 +35,19 @@ struct Node {
     shares: [f64; 2],
 }
 
+impl Node {
+    /// The properties in its layer.
+    fn inside(&self, properties: &Properties) -> Properties {
+        let [strong, tough] = self.shares;
+        Properties {
+            shear_mpa: strong * properties.shear_mpa,
+            tensile_mpa: strong * properties.tensile_mpa,
+            second_n_mm: tough * properties.second_n_mm,
+            first_n_mm: tough * properties.first_n_mm,
+        }
+    }
+}
+
 /// A specimen between two strips.
 #[derive(Debug, Clone, Copy)]
 struct Row {
@@ -102,6 +115,18 @@ impl Witnesses {
         self.rows.iter().map(|row| row.measured_n_mm).collect()
     }
 
+    /// The greatest share of a cantilever's bond that has begun to give at its greatest load; beyond 1 the end at which
+    /// it is held takes part, which the strip does not know.
+    pub(super) fn damaged_share(&self, properties: &Properties) -> f64 {
+        let mut walker = Walker::new();
+        let cracked = self.nodes.iter().filter(|node| !matches!(node.coupon.form, Form::Lap { .. }));
+        let of = |node: &Node| {
+            let foretold = node.coupon.foretell(&node.inside(properties), &mut walker).ok()?;
+            Some(foretold.damaged_mm / node.coupon.overlap_mm)
+        };
+        cracked.filter_map(of).fold(0.0, f64::max)
+    }
+
     /// The loads that the strip foretells, N/mm; nothing where a way to failure finds no end.
     pub(super) fn foretold_n_mm(&self, properties: &Properties) -> Option<Vec<f64>> {
         let threads = thread::available_parallelism().map_or(1, NonZeroUsize::get);
@@ -109,14 +134,7 @@ impl Witnesses {
         let of = |nodes: &[Node]| -> Vec<Option<f64>> {
             let mut walker = Walker::new();
             let mut one = |node: &Node| {
-                let [strong, tough] = node.shares;
-                let inside = Properties {
-                    shear_mpa: strong * properties.shear_mpa,
-                    tensile_mpa: strong * properties.tensile_mpa,
-                    second_n_mm: tough * properties.second_n_mm,
-                    first_n_mm: tough * properties.first_n_mm,
-                };
-                Some(libm::log(node.coupon.foretell(&inside, &mut walker).ok()?.load_n_mm))
+                Some(libm::log(node.coupon.foretell(&node.inside(properties), &mut walker).ok()?.load_n_mm))
             };
             nodes.iter().map(&mut one).collect()
         };
@@ -185,8 +203,12 @@ impl Witnesses {
     /// The same with every group of one length, the least of its own.
     #[cfg(test)]
     pub(super) fn level(&mut self) {
+        let mut firsts: Vec<usize> = self.rows.iter().map(|row| row.nodes[0]).collect();
+        firsts.dedup();
+        self.nodes = firsts.iter().map(|first| self.nodes[*first].clone()).collect();
         for row in &mut self.rows {
-            row.nodes = [row.nodes[0]; 2];
+            let at = firsts.iter().position(|first| *first == row.nodes[0]).expect("a node of each row");
+            row.nodes = [at; 2];
         }
     }
 

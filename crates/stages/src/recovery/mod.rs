@@ -54,6 +54,8 @@ struct Found {
     start: [f64; 3],
     /// The tensile strength that was held, MPa.
     tensile_mpa: f64,
+    /// Share of the cantilevers' bonds that gives at their greatest load.
+    damaged_share: f64,
 }
 
 fn find(
@@ -77,13 +79,16 @@ fn find(
         tough(&adhesive.mode_2_toughness, range.mode_2_toughness_n_mm),
         tough(&adhesive.mode_1_toughness, range.mode_1_toughness_n_mm),
     ];
-    let model = |sought: &[f64]| {
+    let properties = |sought: &[f64]| {
         let &[shear_mpa, second_n_mm, first_n_mm] = sought else { return None };
-        witnesses.foretold_n_mm(&Properties { shear_mpa, tensile_mpa, second_n_mm, first_n_mm })
+        Some(Properties { shear_mpa, tensile_mpa, second_n_mm, first_n_mm })
     };
+    let model = |sought: &[f64]| witnesses.foretold_n_mm(&properties(sought)?);
     let recovery =
         recover(&start, &witnesses.measured_n_mm(), &model).map_err(|error| refused(&error, sets))?;
-    Ok(Found { witnesses, recovery, start, tensile_mpa })
+    let best = properties(&recovery.most_likely());
+    let damaged_share = best.map_or(0.0, |best| witnesses.damaged_share(&best));
+    Ok(Found { witnesses, recovery, start, tensile_mpa, damaged_share })
 }
 
 /// The layer of the coupons: as given, or in the middle of the class.

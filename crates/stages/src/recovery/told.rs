@@ -170,6 +170,12 @@ fn whole(
     if !witnesses.left_out.is_empty() {
         because.push(format!("Left out: {}.", listed(witnesses.left_out.iter().map(String::as_str))));
     }
+    if found.damaged_share > 1.0 {
+        because.push(format!(
+            "Cantilevers give over {:.1} times their bonded length before they carry their most: the end at which they are held takes part, and they tell less than is said.",
+            found.damaged_share
+        ));
+    }
     because.push(
         "The region takes the strip for right, and moves what no coupon tells to a half and to the double."
             .to_owned(),
