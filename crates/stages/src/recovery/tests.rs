@@ -283,3 +283,25 @@ fn unit_lengths_between_two_strips() {
     println!("{worst}");
     assert!(worst <= 3e-3, "{worst}");
 }
+
+/// What is taken for granted of coupons and of the lap of a data sheet is what saying it gives.
+#[test]
+fn law_saying_what_is_assumed_changes_nothing() {
+    let text = edited(JOB, &[]).replace("free_length = \"20 mm\"\n", "");
+    let plain = assessed(&text);
+    let said = [
+        ("adhesives.epoxy.lap_shear.free_length", "\"50 mm\""),
+        ("adhesives.epoxy.lap_shear.bondline", "\"0.25 mm\""),
+        ("coupons.thick_laps.kind", "\"lap\""),
+        ("coupons.thick_laps.free_length", "\"50 mm\""),
+        ("coupons.splits.bondline", "\"0.25 mm\""),
+    ];
+    for (key, _) in said {
+        assert!(plain.assumptions.iter().any(|it| it.key == key), "{key} is not said");
+    }
+    let explicit = assessed(&edited(&text, &said));
+    assert_eq!(explicit.quantities, plain.quantities);
+    for (key, _) in said {
+        assert!(explicit.assumptions.iter().all(|it| it.key != key), "{key} is still said");
+    }
+}
