@@ -96,7 +96,7 @@ impl Witnesses {
         for (name, set) in sets {
             let specimens =
                 job.specimens.get(*name).ok_or_else(|| Lack::Missing { keys: vec![set.data.key.clone()] })?;
-            all.add(name, set, specimens, adhesive, &job.tables, layer, results)?;
+            all.add((name, set), specimens, adhesive, &job.tables, layer, results)?;
         }
         if all.groups > MOST_GROUPS {
             return Err(Lack::OutOfData {
@@ -153,8 +153,7 @@ impl Witnesses {
 
     fn add(
         &mut self,
-        name: &str,
-        set: &Coupons,
+        (name, set): (&str, &Coupons),
         specimens: &[Specimen],
         adhesive: &Adhesive,
         tables: &Tables,

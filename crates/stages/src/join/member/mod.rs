@@ -121,7 +121,7 @@ fn assess(
     parts::beside_intact(form, results);
     let data = form.subject.data();
     let Some(ends) = form.subject.ends else {
-        let mut to_failure = ToFailure::Known(progressive::reach(form, &data));
+        let mut to_failure = ToFailure::Known(Box::new(progressive::reach(form, &data)));
         return loads.iter().for_each(|load| under(form, load, &data, &mut to_failure, ask, results));
     };
     let tables = ends.tables(form.subject.tables, form.subject.adhesive.get().map_or("", String::as_str));
@@ -129,7 +129,7 @@ fn assess(
     let forms = subjects.each_ref().map(|subject| Form { subject, ..*form });
     let datas = subjects.each_ref().map(Subject::data);
     let [lower, upper] = [0, 1].map(|end| progressive::reach(&forms[end], &datas[end]));
-    let mut to_failure = ToFailure::Between(ends, [lower, upper]);
+    let mut to_failure = ToFailure::Between(ends, Box::new([lower, upper]));
     for load in loads {
         under(form, load, &data, &mut to_failure, ask, results);
     }
@@ -138,9 +138,9 @@ fn assess(
 /// The strips of a joint that are loaded until they fail.
 enum ToFailure<'j> {
     /// With the adhesive's own values.
-    Known(Known<Reach<'j>>),
+    Known(Box<Known<Reach<'j>>>),
     /// With each of two tables, between which they lie.
-    Between(&'j Ends, [Known<Reach<'j>>; 2]),
+    Between(&'j Ends, Box<[Known<Reach<'j>>; 2]>),
 }
 
 /// The metals of the joint: outer and inner section, rivets.
