@@ -5,11 +5,13 @@ mod bond_day;
 mod coupons;
 mod faying;
 mod join;
+mod recovery;
 mod results;
 mod sections;
 mod sheet;
 pub mod size;
 mod taken;
+mod witness;
 
 use assessment::{Assessment, Finding, Lack, Stage};
 use job::Job;
@@ -59,6 +61,7 @@ pub fn assess(job: &Job, ask: &Ask) -> Assessment {
 
     sections::run(job, &mut results);
     coupons::run(job, &mut results);
+    recovery::run(job, ask, &mut results);
     let bond_day = bond_day::run(job, &mut results);
     join::run(job, &bond_day, ask, &mut results);
     sheet::run(job, &mut results);

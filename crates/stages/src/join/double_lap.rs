@@ -8,6 +8,7 @@ use mechanics::closed::elastic_plastic::{self, EndLoads, OverlapNeeded, Plastic}
 use quantity::Kind;
 
 use super::adhesive::{Data, Values};
+use super::ends::AllEnds;
 use super::lap::{Demand, adherend, case, failed, riveted_wall, temperature_change_k};
 use super::nominal::Shear;
 use super::plates::{self, Plate};
@@ -24,6 +25,7 @@ pub(super) fn run(
     job: &Job,
     name: &str,
     lap: &DoubleLap,
+    all_ends: &AllEnds,
     bond_day: &BondDay,
     ask: &Ask,
     results: &mut Results,
@@ -32,6 +34,7 @@ pub(super) fn run(
         name,
         tables: &job.tables,
         adhesive: &lap.adhesive,
+        ends: all_ends.get(&lap.adhesive),
         bondline_mm: given_bondline_mm(&lap.bondline, &lap.adhesive, &job.tables),
         overlap: Some(&lap.overlap),
         surface: &lap.surface,

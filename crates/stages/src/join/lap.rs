@@ -7,6 +7,7 @@ use mechanics::bondline::Bondline;
 use mechanics::strip;
 
 use super::adhesive::{Data, Values};
+use super::ends::AllEnds;
 use super::nominal::Shear;
 use super::plates::{self, Plate};
 use super::subject::{Case, InService, Subject};
@@ -21,11 +22,20 @@ use crate::{Ask, Results};
 pub(super) use crate::sections::failed;
 
 /// Assesses a lap.
-pub(super) fn run(job: &Job, name: &str, lap: &Lap, bond_day: &BondDay, ask: &Ask, results: &mut Results) {
+pub(super) fn run(
+    job: &Job,
+    name: &str,
+    lap: &Lap,
+    all_ends: &AllEnds,
+    bond_day: &BondDay,
+    ask: &Ask,
+    results: &mut Results,
+) {
     let subject = Subject {
         name,
         tables: &job.tables,
         adhesive: &lap.adhesive,
+        ends: all_ends.get(&lap.adhesive),
         bondline_mm: given_bondline_mm(&lap.bondline, &lap.adhesive, &job.tables),
         overlap: Some(&lap.overlap),
         surface: &lap.surface,

@@ -149,6 +149,7 @@ impl<const N: usize, const M: usize> System<N, M> {
                 if let Some(w) = layout.w {
                     self.held.extend([(right, w[adherend]), (right, w[adherend] + 1)]);
                     self.loads.push((left, w[adherend] + 1, -edge.moment_n));
+                    self.loads.push((left, w[adherend], edge.across_n_mm));
                 }
             }
             return;
