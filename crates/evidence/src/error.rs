@@ -67,6 +67,9 @@ pub enum EvidenceError {
         /// The limit that was reached.
         limit: usize,
     },
+    /// Stopped from outside before anything was known.
+    #[error("it was stopped before anything was known")]
+    Stopped,
     /// A result left the range of numbers.
     #[error("{what} is not a finite number")]
     NotFinite {
