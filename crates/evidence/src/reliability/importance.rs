@@ -30,7 +30,7 @@ const MOST_STEPS: usize = 8;
 const WIDER: f64 = 1.25;
 
 /// A step of this many standard deviations along a line is the last one, and is not evaluated.
-const LAST_STEP: f64 = 0.04;
+const LAST_STEP: f64 = 0.05;
 
 /// The chance of failure as the mean over lines that run toward the design point.
 ///
@@ -166,8 +166,7 @@ impl Line {
             let next = next(here, last, safe, failed, point.fall).clamp(-FAR, FAR);
             let step = (next - c).abs();
             if step <= LAST_STEP {
-                // A tenth of a step is what the slope may be wrong; a thousandth of a deviation what a limit state
-                // known to four digits leaves open.
+                // A tenth of a step is what the slope may be wrong; a thousandth of a deviation is for rounding.
                 let open = 0.1 * step + 1e-3;
                 let (low, high, middle) = (chance(next + open), chance(next - open), Some(chance(next)));
                 return Ok(Some(Self { weight, low, high, middle, spent, untold: 0 }));
@@ -198,6 +197,9 @@ fn chance(c: f64) -> f64 {
 /// the slope, no farther than two standard deviations.
 fn next(here: Stop, last: Option<Stop>, safe: Option<Stop>, failed: Option<Stop>, fall: f64) -> f64 {
     const STRIDE: f64 = 2.0;
+    // Stops close to each other tell a slope only of a limit state without noise.
+    const APART: f64 = 0.2;
+    let last = last.filter(|last| (here.c - last.c).abs() >= APART);
     let secant = last.map(|last| (last.g - here.g) / (here.c - last.c)).filter(|slope| *slope > 0.1 * fall);
     let to = here.c + here.g / secant.unwrap_or(fall);
     match (safe, failed) {

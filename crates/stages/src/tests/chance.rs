@@ -11,7 +11,7 @@ const SCATTER: &str =
 
 fn asked(text: &str, seed: u64) -> Assessment {
     let job = job::read("job.toml", text, &Witness).expect("the job is well-formed");
-    assess(&job, &Ask { probability: Some(Sampling { seed, samples: 120 }), ..Ask::default() })
+    assess(&job, &Ask { probability: Some(Sampling { seed, ..Sampling::default() }), ..Ask::default() })
 }
 
 /// "a range over normal, lognormal and Weibull tails, always a `note`" and "interval, range over tails, ranking of

@@ -11,6 +11,7 @@ use mechanics::strip::{self, Mesh};
 use quantity::{Kind, Length};
 
 use super::super::adhesive::Data;
+use super::super::chance::Place;
 use super::super::lap::{Built, Demand, adherend, failed, temperature_change_k};
 use super::super::subject::{Case, Subject};
 use super::law::kind;
@@ -31,8 +32,25 @@ pub(in super::super) struct Ready<'j> {
 }
 
 impl Ready<'_> {
+    /// Whether the law judges all that the lap feels.
+    pub(in super::super) fn judges_peel(&self) -> Known<()> {
+        if kind(&self.strengths) == Asked::ElasticPlastic && self.peels() {
+            return Err(Lack::OutOfData {
+                what: "the elastic-plastic law does not judge peel, which a single lap has at its ends"
+                    .to_owned(),
+                key: format!("{}.law", self.model.key),
+            });
+        }
+        Ok(())
+    }
+
+    /// The joint for chances: as the file gives it, its law to be replaced.
+    pub(in super::super) fn place(&self) -> Place {
+        Place { joint: self.whole.clone(), bondline_mm: self.strengths.bondline_mm, least_mm: self.least_mm }
+    }
+
     /// The joint with another overlap, thickness of its layer and law.
-    pub(in super::super) fn joint(&self, overlap_mm: f64, thickness_mm: f64, law: Law) -> Joint {
+    fn joint(&self, overlap_mm: f64, thickness_mm: f64, law: Law) -> Joint {
         let bondline = Bondline::Constant(thickness_mm);
         let strip = strip::Strip { overlap_mm, bondline, ..self.whole.strip.clone() };
         Joint { strip, law, ..self.whole.clone() }
@@ -65,7 +83,7 @@ impl Ready<'_> {
 ///
 /// Tests of bonded and fastened laps carried less than the sum of both (`validation/`); the strip, in which rivets stop
 /// peel and pull load to the weaker end, comes out up to a quarter above it.
-fn capped(walker: &mut Walker, joint: &Joint) -> Known<Outcome> {
+pub(in super::super) fn capped(walker: &mut Walker, joint: &Joint) -> Known<Outcome> {
     let mut way = load(walker, joint)?;
     if joint.rows.is_empty() {
         return Ok(way);
@@ -102,7 +120,18 @@ pub(in super::super) fn ready<'j>(
     loaded(demand).and_then(|demand| single(built, demand, data, results))
 }
 
-/// The same of a double lap, by its plane of symmetry.
+/// A double lap that can be loaded until it fails, by its plane of symmetry.
+pub(in super::super) fn double_ready<'j>(
+    subject: &Subject<'j>,
+    lap: &'j DoubleLap,
+    demand: &Known<Demand>,
+    data: &Known<Data>,
+    results: &Results,
+) -> Known<Ready<'j>> {
+    loaded(demand).and_then(|demand| half(subject, lap, demand, data, results))
+}
+
+/// Loads a double lap until it fails and tells what came of it.
 pub(in super::super) fn double_lap(
     subject: &Subject<'_>,
     lap: &DoubleLap,
@@ -118,7 +147,7 @@ pub(in super::super) fn double_lap(
             format!("A plate of {} is held right beside the overlap: a free length of {none}.", subject.name)
         });
     }
-    let ready = loaded(demand).and_then(|demand| half(subject, lap, demand, data, results));
+    let ready = double_ready(subject, lap, demand, data, results);
     find(subject, case, &ready, &lap.overlap, results);
 }
 
@@ -164,15 +193,7 @@ fn find(
         Ok(Judged { characteristic: peak(&way)?.factor, load_factor, gamma })
     };
     let blind = kind(&ready.strengths) == Asked::ElasticPlastic;
-    let judged = if blind && ready.peels() {
-        Err(Lack::OutOfData {
-            what: "the elastic-plastic law does not judge peel, which a single lap has at its ends"
-                .to_owned(),
-            key: format!("{}.law", ready.model.key),
-        })
-    } else {
-        judge(overlap_mm, results)
-    };
+    let judged = ready.judges_peel().and_then(|()| judge(overlap_mm, results));
     super::put_reserve(&fill, &judged, results);
     super::taken::of_bond(subject, &ready.strengths, Some((ready.model, ready.model.get())), results);
     let because = because(ready, written, capacity, overlap_mm, blind);

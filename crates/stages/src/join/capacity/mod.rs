@@ -7,7 +7,7 @@ mod rivets;
 pub(super) mod taken;
 mod words;
 
-pub(super) use lap::{Ready, double_lap, ready as lap_ready, single_lap};
+pub(super) use lap::{Ready, capped, double_lap, double_ready, ready as lap_ready, single_lap};
 pub(super) use law::{Level, Strengths, law_of};
 pub(super) use words::{Plates, sequence};
 

@@ -3,6 +3,7 @@
 
 mod around;
 mod beside;
+mod chance;
 mod cut_error;
 mod fields;
 mod gates;
@@ -222,6 +223,9 @@ fn under(
     let sides = around.as_ref().map(|(sides, _)| sides.as_slice()).map_err(Lack::clone);
     if ask.to_failure {
         progressive::find(form, case, &sides, reach, results);
+    }
+    if ask.probability.is_some() {
+        chance::find(form, case, &sides, data, reach, ask, results);
     }
     fatigue::bond(subject, case, &shear.now_mpa, data, results);
     sustained::find(subject, case, &nominal, results);
