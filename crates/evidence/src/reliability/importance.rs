@@ -26,6 +26,12 @@ const LEVEL: f64 = 0.995;
 /// Evaluations on one line.
 const MOST_STEPS: usize = 8;
 
+/// How far it is gone back from where there is no answer, in standard deviations.
+const BACK: f64 = 0.5;
+
+/// Chances below this may have an interval three times as wide.
+const RARE: f64 = 1e-7;
+
 /// How much wider the lines lie than the quantities scatter.
 const WIDER: f64 = 1.25;
 
@@ -53,8 +59,8 @@ const LAST_STEP: f64 = 0.05;
 ///
 /// # Errors
 ///
-/// [`EvidenceError::NotConverged`] where too few lines can be drawn or too many have no answer,
-/// [`EvidenceError::Stopped`] where it was stopped before there were enough of them.
+/// [`EvidenceError::NotConverged`] where too few lines can be drawn, [`EvidenceError::Untold`] where on too many no
+/// crossing can be told, [`EvidenceError::Stopped`] where it was stopped before there were enough of them.
 pub(super) fn sample(
     variables: &Variables,
     settings: &Settings,
@@ -64,7 +70,7 @@ pub(super) fn sample(
     let draws = Draws::new(settings.seed, 0);
     let mut lines: Vec<Line> = Vec::new();
     let mut spent = 0;
-    // Looked at after 48, 96, 192, .. lines: one who looks at every batch ends where it happens to look narrow.
+    // Looked at after 48, 72, 108, .. lines: one who looks at every batch ends where it happens to look narrow.
     let mut look = ENOUGH;
     let ended = loop {
         if lines.len() >= look
@@ -74,7 +80,7 @@ pub(super) fn sample(
             break Ended::Precise;
         }
         if lines.len() >= look {
-            look *= 2;
+            look += look / 2;
         }
         let wanted = BATCH.min((settings.evaluations - spent) / MOST_STEPS);
         if wanted == 0 {
@@ -85,8 +91,7 @@ pub(super) fn sample(
             let number = (before + number) as u64;
             Line::draw(variables, point, task, &draws, number).transpose()
         };
-        let drawn: Vec<Line> =
-            each(wanted, settings.threads, &one).into_iter().collect::<Result<_, _>>()?;
+        let drawn: Vec<Line> = each(wanted, settings.threads, &one).into_iter().collect::<Result<_, _>>()?;
         spent += drawn.iter().map(|line| line.spent).sum::<usize>();
         lines.extend(drawn);
         if lines.len() < before + wanted {
@@ -141,27 +146,42 @@ impl Line {
     ) -> Result<Option<Self>, EvidenceError> {
         let z = draws.normals(number, variables.count())?;
         let along = dot(&z, &point.toward);
-        let foot: Vec<f64> =
-            z.iter().zip(&point.toward).map(|(z, t)| WIDER * (z - along * t)).collect();
+        let foot: Vec<f64> = z.iter().zip(&point.toward).map(|(z, t)| WIDER * (z - along * t)).collect();
         let weight = libm::exp(-0.5 * dot(&foot, &foot) * (1.0 - 1.0 / (WIDER * WIDER)));
         let (mut safe, mut failed): (Option<Stop>, Option<Stop>) = (None, None);
-        let mut c = point.index.clamp(-FAR, FAR);
+        let (mut c, mut untold) = (point.index.clamp(-FAR, FAR), 0);
         for spent in 1..=MOST_STEPS {
             if (task.stopped)() {
                 return Ok(None);
             }
             let u: Vec<f64> = foot.iter().zip(&point.toward).map(|(foot, t)| foot + c * t).collect();
             let Some(g) = at(variables, task, &u)? else {
-                let high = safe.map_or(1.0, |safe| chance(safe.c));
-                return Ok(Some(Self { weight, low: 0.0, high, middle: None, spent, untold: 1 }));
+                // Nearer to the origin there may be an answer, and with it at least an end to what is possible.
+                untold += 1;
+                c = (c - BACK).max(-FAR);
+                continue;
             };
             let here = Stop { c, g };
             let last = if g < 0.0 { failed.replace(here).or(safe) } else { safe.replace(here).or(failed) };
             if g >= 0.0 && c >= FAR {
-                return Ok(Some(Self { weight, low: 0.0, high: chance(FAR), middle: Some(0.0), spent, untold: 0 }));
+                return Ok(Some(Self {
+                    weight,
+                    low: 0.0,
+                    high: chance(FAR),
+                    middle: Some(0.0),
+                    spent,
+                    untold,
+                }));
             }
             if g < 0.0 && c <= -FAR {
-                return Ok(Some(Self { weight, low: chance(-FAR), high: 1.0, middle: Some(1.0), spent, untold: 0 }));
+                return Ok(Some(Self {
+                    weight,
+                    low: chance(-FAR),
+                    high: 1.0,
+                    middle: Some(1.0),
+                    spent,
+                    untold,
+                }));
             }
             let next = next(here, last, safe, failed, point.fall).clamp(-FAR, FAR);
             let step = (next - c).abs();
@@ -169,7 +189,7 @@ impl Line {
                 // A tenth of a step is what the slope may be wrong; a thousandth of a deviation is for rounding.
                 let open = 0.1 * step + 1e-3;
                 let (low, high, middle) = (chance(next + open), chance(next - open), Some(chance(next)));
-                return Ok(Some(Self { weight, low, high, middle, spent, untold: 0 }));
+                return Ok(Some(Self { weight, low, high, middle, spent, untold }));
             }
             c = next;
         }
@@ -177,7 +197,7 @@ impl Line {
         let low = failed.map_or(0.0, |failed| chance(failed.c));
         let high = safe.map_or(1.0, |safe| chance(safe.c));
         let middle = (safe.is_some() && failed.is_some()).then_some(0.5 * (low + high));
-        Ok(Some(Self { weight, low, high, middle, spent: MOST_STEPS, untold: 0 }))
+        Ok(Some(Self { weight, low, high, middle, spent: MOST_STEPS, untold }))
     }
 }
 
@@ -204,7 +224,11 @@ fn next(here: Stop, last: Option<Stop>, safe: Option<Stop>, failed: Option<Stop>
     let to = here.c + here.g / secant.unwrap_or(fall);
     match (safe, failed) {
         (Some(safe), Some(failed)) if safe.c < failed.c => {
-            if to > safe.c && to < failed.c { to } else { 0.5 * (safe.c + failed.c) }
+            if to > safe.c && to < failed.c {
+                to
+            } else {
+                0.5 * (safe.c + failed.c)
+            }
         }
         _ => to.clamp(here.c - STRIDE, here.c + STRIDE),
     }
@@ -224,7 +248,7 @@ impl Summed {
             lines.iter().filter_map(|line| Some((line.weight, line.middle?))).collect();
         let n = count(told.len());
         if n < (1.0 - MOST_UNTOLD) * count(lines.len()) || told.len() < 2 {
-            return Err(EvidenceError::NotConverged { what: "importance sampling", limit: lines.len() });
+            return Err(EvidenceError::Untold { untold: lines.len() - told.len(), drawn: lines.len() });
         }
         let weights: f64 = told.iter().map(|(weight, _)| weight).sum();
         let sum: f64 = told.iter().map(|(weight, p)| weight * p).sum();
@@ -249,8 +273,8 @@ impl Summed {
     /// Whether the interval is narrow enough, and rests on enough lines.
     fn is_precise(&self, precision: f64) -> bool {
         let [low, high] = self.interval;
-        let most = (1.0 + precision) * (1.0 + precision);
-        high <= most * low && self.carrying >= ENOUGH_CARRYING
+        let wide = 1.0 + if high < RARE { 3.0 * precision } else { precision };
+        high <= wide * wide * low && self.carrying >= ENOUGH_CARRYING
     }
 }
 

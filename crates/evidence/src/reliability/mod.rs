@@ -44,7 +44,8 @@ pub struct Settings {
     pub seed: u64,
     /// Evaluations of the limit state that are allowed.
     pub evaluations: usize,
-    /// How wide the interval may be left: sampling ends once its upper end is no more than (1 + this)² times its lower.
+    /// How wide the interval may be left: sampling ends once its upper end is no more than (1 + this)² times its lower;
+    /// of chances below one in ten million, (1 + 3 this)².
     pub precision: f64,
     /// Threads that evaluate the limit state; the answer does not depend on it.
     pub threads: NonZeroUsize,
@@ -108,7 +109,8 @@ pub struct Estimate {
 /// # Errors
 ///
 /// [`EvidenceError::NotConverged`] where neither method comes to an end within the evaluations allowed,
-/// [`EvidenceError::Stopped`] where it was stopped before anything was known, and whatever [`Variables`] returns.
+/// [`EvidenceError::Untold`] where too many samples have no answer, [`EvidenceError::Stopped`] where it was stopped
+/// before anything was known, and whatever [`Variables`] returns.
 pub fn failure_probability(
     variables: &Variables,
     settings: &Settings,
@@ -176,11 +178,7 @@ fn at(variables: &Variables, task: &Task<'_>, u: &[f64]) -> Result<Option<f64>, 
 }
 
 /// What `work` makes of the numbers from 0 on, in their order, up to the first of which it makes nothing.
-fn each<T: Send>(
-    count: usize,
-    threads: NonZeroUsize,
-    work: &(impl Fn(usize) -> Option<T> + Sync),
-) -> Vec<T> {
+fn each<T: Send>(count: usize, threads: NonZeroUsize, work: &(impl Fn(usize) -> Option<T> + Sync)) -> Vec<T> {
     let next = AtomicUsize::new(0);
     let run = || {
         let mut done = Vec::new();

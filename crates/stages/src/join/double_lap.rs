@@ -13,7 +13,8 @@ use super::nominal::Shear;
 use super::plates::{self, Plate};
 use super::subject::{Case, Subject};
 use super::{
-    about, capacity, chance, environment, fatigue, galvanic, nominal, overlap, parted, plate_rivets, sustained,
+    about, capacity, chance, environment, fatigue, galvanic, nominal, overlap, parted, plate_rivets,
+    sustained,
 };
 use crate::bond_day::BondDay;
 use crate::faying::given_bondline_mm;

@@ -8,7 +8,7 @@ use crate::tests::{RAIL, STRAP, Witness};
 
 fn sized(text: &str, joint: &str, target: f64, bounds: Bounds) -> Sizing {
     let request = Request { joint, target, bounds };
-    size("job.toml", text, &Witness, &request).expect("a sizing")
+    size("job.toml", text, &Witness, &request, &Watch::default()).expect("a sizing")
 }
 
 /// The least reserve of what a joint's sizes can lift, as `check` gives it; `None` where something cannot be told.
@@ -183,7 +183,7 @@ fn unit_size_of_a_sleeve_reaches_what_can_be_reached() {
 fn unit_size_refuses_what_it_cannot_size() {
     let refused = |text: &str, joint: &str, bounds: Bounds| {
         let request = Request { joint, target: 1.2, bounds };
-        match size("job.toml", text, &Witness, &request) {
+        match size("job.toml", text, &Witness, &request, &Watch::default()) {
             Err(Refusal::Cannot(why)) => why,
             other => panic!("{other:?}"),
         }
@@ -194,5 +194,8 @@ fn unit_size_refuses_what_it_cannot_size() {
     let crossed = Bounds { overlap_least_mm: Some(50.0), overlap_most_mm: Some(40.0), ..Bounds::default() };
     assert!(refused(STRAP, "strap", crossed).contains("no overlap is left"));
     let request = Request { joint: "strap", target: 1.2, bounds: Bounds::default() };
-    assert!(matches!(size("job.toml", "fayline = 1\n[job", &Witness, &request), Err(Refusal::Problems(_))));
+    assert!(matches!(
+        size("job.toml", "fayline = 1\n[job", &Witness, &request, &Watch::default()),
+        Err(Refusal::Problems(_))
+    ));
 }

@@ -107,7 +107,8 @@ impl Prepared {
         let mut walker = Walker::new();
         let with = |thickness_mm: f64| -> Known<Joint> {
             let strengths = Strengths { bondline_mm: place.bondline_mm, thickness_mm, ..*strengths };
-            let mut joint = Joint { law: law_of(&strengths, Level::AsWritten, results)?, ..place.joint.clone() };
+            let mut joint =
+                Joint { law: law_of(&strengths, Level::AsWritten, results)?, ..place.joint.clone() };
             joint.strip.bondline = Bondline::Constant(thickness_mm);
             Ok(joint)
         };
@@ -130,8 +131,7 @@ impl Prepared {
 ///
 /// A layer that is less tough than what it takes up before its strength gives way when that much is taken up.
 fn scaled(law: Law, drawn: &Drawn, strengths: &Strengths<'_>) -> Law {
-    let (strong, tough) =
-        (f64::max(drawn.strength, LEAST_SHARE), f64::max(drawn.toughness, LEAST_SHARE));
+    let (strong, tough) = (f64::max(drawn.strength, LEAST_SHARE), f64::max(drawn.toughness, LEAST_SHARE));
     let [opening, shear] = strengths.moduli_mpa.map(|modulus| modulus / strengths.thickness_mm);
     match law {
         Law::Cohesive(law) => {

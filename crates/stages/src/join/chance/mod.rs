@@ -74,9 +74,8 @@ pub(super) fn find(
 ) {
     let Some(sampling) = ask.probability else { return };
     let until = ask.watch.done() + u64::from(sampling.strips);
-    let found = bond.and_then(|bond| {
-        Doubt::of(subject)?.over_tails(&bond, subject, case, ask, sampling, results)
-    });
+    let found =
+        bond.and_then(|bond| Doubt::of(subject)?.over_tails(&bond, subject, case, ask, sampling, results));
     ask.watch.reach(until);
     let fill = [subject.name, case.name];
     let end = |of: fn(&Range) -> f64| found.as_ref().map(of).map_err(Lack::clone);
@@ -223,12 +222,19 @@ fn lack(subject: &Subject<'_>, error: &EvidenceError, out_of_data: bool) -> Lack
             what: "it was stopped before anything was known of it".to_owned(),
             ask: "let it run for longer".to_owned(),
         },
-        EvidenceError::NotConverged { .. } if out_of_data => Lack::OutOfData {
+        EvidenceError::NotConverged { .. } | EvidenceError::Untold { .. } if out_of_data => Lack::OutOfData {
             what: "the bondline scatters beyond the data of the adhesive".to_owned(),
             key: subject.adhesive().map_or_else(
                 |_| "scatter.bondline".to_owned(),
                 |adhesive| adhesive.by_bondline.key.clone(),
             ),
+        },
+        EvidenceError::Untold { untold, drawn } => Lack::Failed {
+            what: format!(
+                "on {untold} of {drawn} lines the strip found no way to failure where the values drawn would be needed"
+            ),
+            advice: "check the coefficients of variation in [scatter], and what the change of temperature does to the bond"
+                .to_owned(),
         },
         EvidenceError::NotConverged { what, .. } => Lack::NotRun {
             what: format!("{what} did not get there with the strips allowed for this load"),

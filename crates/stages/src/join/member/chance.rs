@@ -69,7 +69,8 @@ fn place(
     let ask = Ask { strip_elements: ELEMENTS, ..Ask::default() };
     let mut strip = strip_of(form, geometry, line, values, &ask, held)?;
     strip.mesh.arm_elements = ARM_ELEMENTS;
-    let flat = geometry.flats.get(line.stretch).ok_or_else(|| Lack::Missing { keys: vec!["bonds".to_owned()] })?;
+    let flat =
+        geometry.flats.get(line.stretch).ok_or_else(|| Lack::Missing { keys: vec!["bonds".to_owned()] })?;
     let bondline_mm = geometry.bondline_mm(flat.face);
     let beads = form.subject.adhesive()?.standoff_beads.get().map_or(bondline_mm, |beads| beads.mm());
     let strengths = Strengths { bondline_mm, thickness_mm: bondline_mm, ..*strengths };
