@@ -55,12 +55,6 @@ pub(in super::super) struct Drawn {
     pub(in super::super) overlap: f64,
 }
 
-impl Drawn {
-    #[cfg(test)]
-    pub(in super::super) const WRITTEN: Self =
-        Self { strength: 1.0, toughness: 1.0, bondline: 1.0, overlap: 1.0 };
-}
-
 impl<'j> Bond<'j> {
     pub(in super::super) fn new(
         strengths: Strengths<'j>,
@@ -155,3 +149,6 @@ fn scaled(law: Law, drawn: &Drawn, strengths: &Strengths<'_>) -> Law {
         }
     }
 }
+
+#[cfg(test)]
+mod tests;
