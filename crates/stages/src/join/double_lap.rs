@@ -14,7 +14,8 @@ use super::nominal::Shear;
 use super::plates::{self, Plate};
 use super::subject::{Case, Subject};
 use super::{
-    about, capacity, environment, fatigue, galvanic, nominal, overlap, parted, plate_rivets, sustained,
+    about, capacity, chance, environment, fatigue, galvanic, nominal, overlap, parted, plate_rivets,
+    sustained,
 };
 use crate::bond_day::BondDay;
 use crate::faying::given_bondline_mm;
@@ -92,6 +93,10 @@ fn under(
     let nominal = nominal::find(subject, case, &shear, &data, results);
     if ask.to_failure {
         capacity::double_lap(subject, lap, case, &demand, &data, results);
+    }
+    if ask.probability.is_some() {
+        let ready = capacity::double_ready(subject, lap, &demand, &data, results);
+        chance::of_plates(subject, case, ready, ask, results);
     }
     elastic_plastic_capacity(subject, lap, case, &line, &data, results);
     if let Ok(demand) = &demand {

@@ -87,8 +87,9 @@ fn under(built: &Built<'_>, case: &Case<'_>, load: &Load, ask: &Ask, results: &m
     if ask.to_failure {
         capacity::single_lap(built, case, &demand, &data, results);
     }
-    if let Some(sampling) = ask.probability {
-        chance::find(built, case, &demand, &data, sampling, results);
+    if ask.probability.is_some() {
+        let ready = capacity::lap_ready(built, &demand, &data, results);
+        chance::of_plates(subject, case, ready, ask, results);
     }
     if let Ok(demand) = &demand {
         let force_n_mm = demand.axial_n / demand.width_mm;

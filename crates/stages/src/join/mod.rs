@@ -41,6 +41,7 @@ use crate::{Ask, Results};
 
 /// Assesses every joint.
 pub(crate) fn run(job: &Job, bond_day: &BondDay, ask: &Ask, results: &mut Results) {
+    let ask = &chance::shared(job, ask);
     member::loads::diagrams(job, results);
     let ends = AllEnds::of(job, ask, results);
     for (name, joint) in job.tables.joints.iter() {

@@ -138,7 +138,7 @@ fn keys_of(lack: &Lack) -> Vec<&str> {
     match lack {
         Lack::Missing { keys } => keys.iter().map(String::as_str).collect(),
         Lack::OutOfData { key, .. } => vec![key.as_str()],
-        Lack::NoLoad | Lack::Failed { .. } => Vec::new(),
+        Lack::NoLoad | Lack::Failed { .. } | Lack::NotRun { .. } => Vec::new(),
     }
 }
 

@@ -11,6 +11,7 @@ use mechanics::strip::{self, Mesh};
 use quantity::{Kind, Length, TemperatureDifference};
 
 use super::super::adhesive::Data;
+use super::super::chance::Place;
 use super::super::condition::{Condition, Parts, expansions, of_service};
 use super::super::lap::{Built, Demand, adherend, failed, temperature_change_k};
 use super::super::subject::{Case, Subject};
@@ -54,8 +55,25 @@ impl Ready<'_> {
         Ok(Self { whole: Joint { strip, ..self.whole.clone() }, strengths, ..self.clone() })
     }
 
+    /// Whether the law judges all that the lap feels.
+    pub(in super::super) fn judges_peel(&self) -> Known<()> {
+        if kind(&self.strengths) == Asked::ElasticPlastic && self.peels() {
+            return Err(Lack::OutOfData {
+                what: "the elastic-plastic law does not judge peel, which a single lap has at its ends"
+                    .to_owned(),
+                key: format!("{}.law", self.model.key),
+            });
+        }
+        Ok(())
+    }
+
+    /// The joint for chances: as the file gives it, its law to be replaced.
+    pub(in super::super) fn place(&self) -> Place {
+        Place { joint: self.whole.clone(), bondline_mm: self.strengths.bondline_mm, least_mm: self.least_mm }
+    }
+
     /// The joint with another overlap, thickness of its layer and law.
-    pub(in super::super) fn joint(&self, overlap_mm: f64, thickness_mm: f64, law: Law) -> Joint {
+    fn joint(&self, overlap_mm: f64, thickness_mm: f64, law: Law) -> Joint {
         let bondline = Bondline::Constant(thickness_mm);
         let strip = strip::Strip { overlap_mm, bondline, ..self.whole.strip.clone() };
         Joint { strip, law, ..self.whole.clone() }
@@ -88,7 +106,7 @@ impl Ready<'_> {
 ///
 /// Tests of bonded and fastened laps carried less than the sum of both (`validation/`); the strip, in which rivets stop
 /// peel and pull load to the weaker end, comes out up to a quarter above it.
-fn capped(walker: &mut Walker, joint: &Joint) -> Known<Outcome> {
+pub(in super::super) fn capped(walker: &mut Walker, joint: &Joint) -> Known<Outcome> {
     let mut way = load(walker, joint)?;
     if joint.rows.is_empty() {
         return Ok(way);
@@ -149,7 +167,18 @@ pub(in super::super) fn ready<'j>(
     loaded(demand).and_then(|demand| single(built, demand, data, results))
 }
 
-/// The same of a double lap, by its plane of symmetry.
+/// A double lap that can be loaded until it fails, by its plane of symmetry.
+pub(in super::super) fn double_ready<'j>(
+    subject: &Subject<'j>,
+    lap: &'j DoubleLap,
+    demand: &Known<Demand>,
+    data: &Known<Data>,
+    results: &Results,
+) -> Known<Ready<'j>> {
+    loaded(demand).and_then(|demand| half(subject, lap, demand, data, results))
+}
+
+/// Loads a double lap until it fails and tells what came of it.
 pub(in super::super) fn double_lap(
     subject: &Subject<'_>,
     lap: &DoubleLap,
@@ -174,7 +203,7 @@ pub(in super::super) fn double_lap(
         between::laps(subject, case, ends, of, results);
         return;
     }
-    let ready = loaded(demand).and_then(|demand| half(subject, lap, demand, data, results));
+    let ready = double_ready(subject, lap, demand, data, results);
     find(subject, case, &ready, &lap.overlap, results);
 }
 
@@ -273,13 +302,7 @@ fn judge(
     overlap_mm: f64,
     results: &Results,
 ) -> Known<Judged> {
-    if kind(&ready.strengths) == Asked::ElasticPlastic && ready.peels() {
-        return Err(Lack::OutOfData {
-            what: "the elastic-plastic law does not judge peel, which a single lap has at its ends"
-                .to_owned(),
-            key: format!("{}.law", ready.model.key),
-        });
-    }
+    ready.judges_peel()?;
     let (load_factor, gamma) = factors(subject, case)?;
     let way = ready.way(walker, Level::Characteristic, overlap_mm, results)?;
     Ok(Judged { characteristic: peak(&way)?.factor, load_factor, gamma })

@@ -10,7 +10,7 @@ pub(super) mod taken;
 mod words;
 
 pub(crate) use lap::hardening;
-pub(super) use lap::{Ready, double_lap, ready as lap_ready, single_lap};
+pub(super) use lap::{Ready, capped, double_lap, double_ready, ready as lap_ready, single_lap};
 pub(super) use law::{Level, Strengths, law_of};
 use words::reserve_factor;
 pub(super) use words::{Plates, sequence};

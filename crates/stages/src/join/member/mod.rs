@@ -3,6 +3,7 @@
 
 mod around;
 mod beside;
+mod chance;
 mod cut_error;
 mod fields;
 mod gates;
@@ -242,12 +243,18 @@ fn under(
         cut_error::find(form, load, tolerance_mm, &nominal, results);
     }
     let sides = around.as_ref().map(|(sides, _)| sides.as_slice()).map_err(Lack::clone);
-    if ask.to_failure {
-        match to_failure {
-            ToFailure::Known(reach) => progressive::find(form, case, &sides, reach, results),
-            ToFailure::Between(ends, reaches) => {
+    match to_failure {
+        ToFailure::Known(reach) => {
+            if ask.to_failure {
+                progressive::find(form, case, &sides, reach, results);
+            }
+            chance::find(form, case, &sides, data, reach, ask, results);
+        }
+        ToFailure::Between(ends, reaches) => {
+            if ask.to_failure {
                 progressive::between(form, case, ends, &sides, reaches, results);
             }
+            chance::find(form, case, &sides, data, &mut Err(ends.lack()), ask, results);
         }
     }
     fatigue::bond(subject, case, &shear.now_mpa, data, results);

@@ -190,6 +190,20 @@ pub(super) fn reach<'j>(form: &'j Form<'j>, data: &'j Known<Data>) -> Known<Reac
     }
 }
 
+/// The line loads that govern as written: walls free to bend, and walls held flat.
+pub(super) fn governing(
+    form: &Form<'_>,
+    sides: &[Side],
+    reach: &mut Reach<'_>,
+    results: &Results,
+) -> Known<[LineLoad; 2]> {
+    let geometry = form.geometry.as_ref().map_err(Lack::clone)?;
+    Ok([
+        worst(geometry, sides, reach, Walls::Free, results)?.line,
+        worst(geometry, sides, reach, Walls::Held, results)?.line,
+    ])
+}
+
 /// The place with the least factor among the ends of all stretches on both sides, and its own factor: along a stretch
 /// the line load is linear, so that the greatest in any direction stands at an end.
 fn worst(
