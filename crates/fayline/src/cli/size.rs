@@ -4,19 +4,19 @@ use std::fmt::Write;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
-use drawing::chart::{ByOverlap, Reserves};
-use drawing::figure::{Figure, Pen};
+use drawing::figure::Figure;
 use drawing::page::Page;
 use drawing::pdf::{Meta, pdf};
 use drawing::svg;
 use quantity::{Kind, System};
 use stages::Watch;
-use stages::size::{Bounds, Candidate, Governs, Refusal, Request, Sizing, Trial, size};
+use stages::size::{Bounds, Governs, Refusal, Request, Sizing, Trial, size};
 
 use super::wait::watched;
 use super::{Exit, Format, Stop, say, text_of};
 use crate::files::{Beside, in_words, write_new, write_whole};
 use crate::json;
+use crate::sizing::{figure, one};
 use crate::text::{fill, rule};
 
 /// What is asked of `fayline size`.
@@ -148,31 +148,6 @@ fn told(joint: &str, sizing: &Sizing, stopped: bool) -> String {
     text
 }
 
-/// The sizes of a trial and its reserve.
-fn one(trial: &Trial, system: System) -> String {
-    let reserve = trial.least.as_ref().map_or_else(
-        || "no reserve is known".to_owned(),
-        |least| format!("least reserve factor {:.2} ({})", least.reserve, least.id),
-    );
-    format!("{}; {reserve}", sizes(&trial.candidate, system))
-}
-
-fn sizes(candidate: &Candidate, system: System) -> String {
-    let print = |mm: f64| quantity::print(mm, Kind::Length, system);
-    let mut words = vec![format!("overlap {}", print(candidate.overlap_mm))];
-    match candidate.rows_mm.as_slice() {
-        [] => {}
-        rows => {
-            let at: Vec<String> = rows.iter().map(|row| print(*row)).collect();
-            let rows = if rows.len() == 1 { "1 row".to_owned() } else { format!("{} rows", rows.len()) };
-            words.push(format!("{rows} at {}", at.join(", ")));
-        }
-    }
-    words.extend(candidate.bondline_mm.map(|mm| format!("bondline {}", print(mm))));
-    words.extend(candidate.wall_mm.map(|mm| format!("insert wall {}", print(mm))));
-    words.join(", ")
-}
-
 fn edits(text: &mut String, sizing: &Sizing) {
     if sizing.edits.is_empty() {
         let _ = writeln!(text, "\nNothing needs to change.");
@@ -253,35 +228,6 @@ fn limits(text: &mut String, sizing: &Sizing, system: System) {
         let next = finding.next.as_ref().map_or(String::new(), |next| format!(" Next: {}", next.text));
         say(&format!("  {}: {}{next}", finding.verdict.word(), finding.headline()));
     }
-}
-
-/// Reserves against overlap as a chart.
-fn figure(joint: &str, sizing: &Sizing) -> Figure {
-    let curve = |pick: fn(&Trial) -> &Option<Governs>| -> (Vec<f64>, Vec<f64>) {
-        let all = sizing.by_overlap.iter();
-        all.filter_map(|trial| Some((trial.candidate.overlap_mm, pick(trial).as_ref()?.reserve))).unzip()
-    };
-    let lines = [
-        ("bond, least of all conditions", Pen::Accent, curve(|trial| &trial.bond)),
-        ("rivets alone, bond lost", Pen::Thin, curve(|trial| &trial.bond_lost)),
-    ];
-    let drawn = lines.iter().filter(|(_, _, (overlaps, _))| overlaps.len() > 1);
-    let curves: Vec<Reserves<'_>> = drawn
-        .map(|(words, pen, (overlap_mm, reserve))| Reserves { words, pen: *pen, overlap_mm, reserve })
-        .collect();
-    let chosen = &sizing.chosen;
-    ByOverlap {
-        name: &format!("size-{joint}"),
-        title: &format!("{joint}: reserve factors against the overlap, all else as sized"),
-        curves: &curves,
-        planned: chosen.bond.as_ref().map(|bond| (chosen.candidate.overlap_mm, bond.reserve)),
-        flagged: if sizing.reached { "sized" } else { "nearest" },
-        target: Some(sizing.target),
-        parts: chosen.parts.as_ref().map(|parts| parts.reserve),
-        helps_to_mm: sizing.helps_to_mm,
-        system: sizing.assessment.system,
-    }
-    .figure()
 }
 
 /// The form in which the chart is written.
