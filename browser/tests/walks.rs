@@ -249,6 +249,22 @@ async fn what_takes_long_can_be_called_off_and_asked_for_again() {
     bench.end().await;
 }
 
+/// "Long results (capacity surface, probability, sizing) show "computing" with progress and can be cancelled."
+#[tokio::test(flavor = "multi_thread")]
+async fn sizes_and_chances_are_asked_for_and_show_how_far_they_are() {
+    let bench = Bench::start(LAPTOP).await;
+    bench.open("/job/double_lap.toml/join").await;
+    bench.until_computed().await;
+    bench.press("#do-size-strap").await;
+    bench.until("it says how far it is", "return !!document.querySelector('.computing[data-share]')").await;
+    bench.until_computed().await;
+    let told = bench.words("#longer").await;
+    assert!(told.contains("reached:") || told.contains("Reached:"), "{told}");
+    bench.press("#do-chances").await;
+    bench.until_words("#longer article", "give way").await;
+    bench.end().await;
+}
+
 /// The pages of the demo.
 const PAGES: [(&str, &str); 10] = [
     ("jobs", "/"),
