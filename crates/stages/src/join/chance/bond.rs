@@ -58,11 +58,11 @@ pub(in super::super) struct Drawn {
 impl<'j> Bond<'j> {
     pub(in super::super) fn new(
         strengths: Strengths<'j>,
-        places: Vec<Place>,
+        places: &[Place],
         elements: u32,
         results: &Results,
     ) -> Known<Self> {
-        let prepared = places.into_iter().map(|place| Prepared::of(place, &strengths, elements, results));
+        let prepared = places.iter().map(|place| Prepared::of(place, &strengths, elements, results));
         let mut places = prepared.collect::<Known<Vec<_>>>()?;
         let least = places.iter().map(|place| place.written).fold(f64::INFINITY, f64::min);
         places.retain(|place| place.written <= LEFT_OUT * least);
@@ -97,7 +97,7 @@ impl<'j> Bond<'j> {
 }
 
 impl Prepared {
-    fn of(place: Place, strengths: &Strengths<'_>, elements: u32, results: &Results) -> Known<Self> {
+    fn of(place: &Place, strengths: &Strengths<'_>, elements: u32, results: &Results) -> Known<Self> {
         let mut walker = Walker::new();
         let with = |thickness_mm: f64| -> Known<Joint> {
             let strengths = Strengths { bondline_mm: place.bondline_mm, thickness_mm, ..*strengths };
@@ -117,7 +117,7 @@ impl Prepared {
         }
         joint.strip.mesh.elements = elements;
         let scale = written / peak(&capped(&mut walker, &joint)?)?.factor;
-        Ok(Self { place: Place { joint, ..place }, thickness_mm, written, scale })
+        Ok(Self { place: Place { joint, ..*place }, thickness_mm, written, scale })
     }
 }
 

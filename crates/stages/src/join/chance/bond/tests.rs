@@ -64,7 +64,8 @@ fn with_bond<T>(forms: &[Form], elements: u32, then: impl Fn(&Bond<'_>, &Results
         thickness_mm: 0.25,
     };
     let results = Results::new(&job);
-    let bond = Bond::new(strengths, forms.iter().map(place).collect(), elements, &results).expect("a bond");
+    let places: Vec<Place> = forms.iter().map(place).collect();
+    let bond = Bond::new(strengths, &places, elements, &results).expect("a bond");
     then(&bond, &results)
 }
 
