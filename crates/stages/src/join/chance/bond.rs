@@ -11,8 +11,9 @@ use crate::Results;
 /// per cent against 200, in layers that are not brittle over a long overlap; its size is taken from the finer strip.
 pub(in super::super) const ELEMENTS: u32 = 32;
 
-/// Strength and toughness do not fall below this share of their means: a normal tail reaches below zero.
-const LEAST_SHARE: f64 = 1e-3;
+/// A bond whose strength or toughness, or whose overlap, is less than this share of what is written counts as none: a
+/// normal tail reaches below zero, and what is next to nothing is no strip.
+const LEAST_SHARE: f64 = 0.02;
 
 /// A place whose capacity as written is this many times the least is not looked at again: what scatters does so for all
 /// places together.
@@ -79,6 +80,9 @@ impl<'j> Bond<'j> {
     /// The layer stays as stiff as it is written: a thicker bond helps only by the user's own table of strengths by
     /// bondline. Beads keep it from being thinner.
     pub(in super::super) fn factor(&self, drawn: &Drawn, results: &Results) -> Known<f64> {
+        if f64::min(drawn.strength, drawn.toughness).min(drawn.overlap) < LEAST_SHARE {
+            return Ok(0.0);
+        }
         let mut walker = Walker::new();
         let mut least = f64::INFINITY;
         for prepared in &self.places {
@@ -125,7 +129,7 @@ impl Prepared {
 ///
 /// A layer that is less tough than what it takes up before its strength gives way when that much is taken up.
 fn scaled(law: Law, drawn: &Drawn, strengths: &Strengths<'_>) -> Law {
-    let (strong, tough) = (f64::max(drawn.strength, LEAST_SHARE), f64::max(drawn.toughness, LEAST_SHARE));
+    let (strong, tough) = (drawn.strength, drawn.toughness);
     let [opening, shear] = strengths.moduli_mpa.map(|modulus| modulus / strengths.thickness_mm);
     match law {
         Law::Cohesive(law) => {
