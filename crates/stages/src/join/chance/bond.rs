@@ -11,8 +11,8 @@ use crate::Results;
 /// per cent against 200, in layers that are not brittle over a long overlap; its size is taken from the finer strip.
 pub(in super::super) const ELEMENTS: u32 = 32;
 
-/// A bond whose strength or toughness, or whose overlap, is less than this share of what is written counts as none: a
-/// normal tail reaches below zero, and what is next to nothing is no strip.
+/// Below this share of what is written, strength, toughness and overlap are those of no strip; the capacity goes with
+/// them in a straight line from there, through nothing where they are nothing: a normal tail reaches below zero.
 const LEAST_SHARE: f64 = 0.02;
 
 /// A place whose capacity as written is this many times the least is not looked at again: what scatters does so for all
@@ -80,8 +80,15 @@ impl<'j> Bond<'j> {
     /// The layer stays as stiff as it is written: a thicker bond helps only by the user's own table of strengths by
     /// bondline. Beads keep it from being thinner.
     pub(in super::super) fn factor(&self, drawn: &Drawn, results: &Results) -> Known<f64> {
-        if f64::min(drawn.strength, drawn.toughness).min(drawn.overlap) < LEAST_SHARE {
-            return Ok(0.0);
+        let least = f64::min(drawn.strength, drawn.toughness).min(drawn.overlap);
+        if least < LEAST_SHARE {
+            let there = Drawn {
+                strength: f64::max(drawn.strength, LEAST_SHARE),
+                toughness: f64::max(drawn.toughness, LEAST_SHARE),
+                overlap: f64::max(drawn.overlap, LEAST_SHARE),
+                ..*drawn
+            };
+            return Ok(least / LEAST_SHARE * self.factor(&there, results)?);
         }
         let mut walker = Walker::new();
         let mut least = f64::INFINITY;
