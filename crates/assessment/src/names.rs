@@ -81,9 +81,9 @@ registry! {
         CAPACITY_FACTOR_HIGH = "join.J.C.capacity_factor_high", "-", None, "the same with the upper of the two", "strip to failure; ranges of classes by common practice";
         CAPACITY_FACTOR_FREE = "join.J.C.capacity_factor_free", "-", None, "the same at the worst point of the perimeter, walls free to bend", "strips to failure around the perimeter";
         CAPACITY_FACTOR_HELD = "join.J.C.capacity_factor_held", "-", None, "the same at the worst point of the perimeter, walls held flat", "strips to failure around the perimeter";
-        FAILURE_PROBABILITY = "join.J.C.failure_probability", "-", None, "chance that the bond of a lap gives way under the case's load with the job's scatter, the greatest over normal, lognormal and Weibull tails; only when asked", "sampling around the design point on the strip to failure";
-        FAILURE_PROBABILITY_LOW = "join.J.C.failure_probability_low", "-", None, "least lower end of the 95 % intervals of that chance over the tails", "sampling around the design point on the strip to failure";
-        FAILURE_PROBABILITY_HIGH = "join.J.C.failure_probability_high", "-", None, "greatest upper end of the 95 % intervals of that chance over the tails", "sampling around the design point on the strip to failure";
+        FAILURE_PROBABILITY = "join.J.C.failure_probability", "-", None, "chance that the bond of a lap, double lap, sleeve or socket gives way under the case's load with the job's scatter, the greatest over normal, lognormal and Weibull tails; only when asked", "importance sampling toward the design point on the strip to failure";
+        FAILURE_PROBABILITY_LOW = "join.J.C.failure_probability_low", "-", None, "least lower end of the 95 % intervals of that chance over the tails", "importance sampling toward the design point on the strip to failure";
+        FAILURE_PROBABILITY_HIGH = "join.J.C.failure_probability_high", "-", None, "greatest upper end of the 95 % intervals of that chance over the tails", "importance sampling toward the design point on the strip to failure";
         CAPACITY_DISPLACEMENT = "join.J.C.capacity_displacement", "mm", Some(Kind::Length), "displacement of the gripped ends at the capacity", "strip to failure";
         SPENT_OPENING = "join.J.C.spent_opening", "N·mm/mm", None, "work spent on opening the bond until the end of the computed way, per width", "strip to failure";
         SPENT_SHEAR = "join.J.C.spent_shear", "N·mm/mm", None, "work spent on shearing the bond, per width", "strip to failure";

@@ -11,6 +11,9 @@ const SPAN: f64 = 0.25;
 /// Slopes that are taken at most.
 const LIMIT: usize = 6;
 
+/// Lengths of a step that are tried at most.
+const TRIES: usize = 6;
+
 /// Standard deviations beyond which the limit state is not looked for: Φ(−8) = 6e-16.
 pub const FAR: f64 = 8.0;
 
@@ -66,8 +69,8 @@ pub(super) fn search(
 ) -> Result<Nearest, EvidenceError> {
     let mut walk = Walk { variables, settings, task, spent: 0, untold: 0 };
     let allowed = settings.evaluations / 2;
-    let (slope_costs, most_tries) = (2 * walk.moving().count(), 6);
-    if allowed <= slope_costs {
+    let slope_costs = 2 * walk.moving().count();
+    if allowed <= slope_costs + TRIES {
         return Err(EvidenceError::NotConverged { what: "search of the design point", limit: allowed });
     }
     let mut u = vec![0.0; variables.count()];
@@ -76,7 +79,7 @@ pub(super) fn search(
     let mut steepest = 0.0_f64;
     let mut best: Option<DesignPoint> = None;
     for _ in 0..LIMIT {
-        if walk.spent + slope_costs > allowed {
+        if walk.spent + slope_costs + TRIES > allowed {
             break;
         }
         let slope = walk.slope(&u, g)?;
@@ -89,32 +92,18 @@ pub(super) fn search(
         let step: Vec<f64> = point.toward.iter().zip(&u).map(|(t, u)| point.index * t - u).collect();
         point.settled = dot(&step, &step).sqrt() < NEAR;
         let (settled, index) = (point.settled, point.index);
-        if index.abs() >= FAR && dot(&u, &u).sqrt() >= FAR - NEAR {
-            let (fails, Walk { spent, untold, .. }) = (at_origin < 0.0, walk);
+        let fails = at_origin < 0.0;
+        if (if fails { -index } else { index }) >= FAR && dot(&u, &u).sqrt() >= FAR - NEAR {
+            let Walk { spent, untold, .. } = walk;
             return Ok(Nearest::Beyond { point, fails, spent, untold });
         }
         best = Some(point);
         if settled {
             break;
         }
-        let reach = index.abs().min(FAR).max(dot(&u, &u).sqrt()).max(1.0);
-        let penalty = 2.0 * reach / fall;
-        let merit = |u: &[f64], g: f64| 0.5 * dot(u, u) + penalty * g.abs();
-        let (before, falls) = (merit(&u, g), dot(&u, &step) - penalty * g.abs());
-        let mut length = 1.0;
-        let mut moved = false;
-        for _ in 0..most_tries {
-            let next: Vec<f64> = within(u.iter().zip(&step).map(|(u, s)| u + length * s).collect());
-            if let Some(there) = walk.one(&next)?
-                && merit(&next, there) <= before + 1e-4 * length * falls.min(0.0) + 1e-9
-            {
-                (u, g, moved) = (next, there, true);
-                break;
-            }
-            length *= 0.5;
-        }
-        if !moved {
-            break;
+        match walk.down(&u, g, &step, index, fall)? {
+            Some(next) => (u, g) = next,
+            None => break,
         }
     }
     let Walk { spent, untold, .. } = walk;
@@ -154,6 +143,32 @@ impl Walk<'_> {
     /// The directions of U that move anything.
     fn moving(&self) -> impl Iterator<Item = usize> + use<'_> {
         (0..self.variables.count()).filter(|direction| self.variables.moves(*direction))
+    }
+
+    /// Along a step, shortened until the merit falls: where it leads and how far the limit state is there.
+    fn down(
+        &mut self,
+        u: &[f64],
+        g: f64,
+        step: &[f64],
+        index: f64,
+        fall: f64,
+    ) -> Result<Option<(Vec<f64>, f64)>, EvidenceError> {
+        let reach = index.abs().min(FAR).max(dot(u, u).sqrt()).max(1.0);
+        let penalty = 2.0 * reach / fall;
+        let merit = |u: &[f64], g: f64| 0.5 * dot(u, u) + penalty * g.abs();
+        let (before, falls) = (merit(u, g), dot(u, step) - penalty * g.abs());
+        let mut length = 1.0;
+        for _ in 0..TRIES {
+            let next = within(u.iter().zip(step).map(|(u, s)| u + length * s).collect());
+            if let Some(there) = self.one(&next)?
+                && merit(&next, there) <= before + 1e-4 * length * falls.min(0.0) + 1e-9
+            {
+                return Ok(Some((next, there)));
+            }
+            length *= 0.5;
+        }
+        Ok(None)
     }
 
     /// The slope by central differences; by one side where the other has no answer, none where both have none.

@@ -53,16 +53,12 @@ fn paint(watch: &Watch, ended: &mpsc::Receiver<()>) {
 
 /// How far it has come, in fewer than 80 columns.
 fn line(progress: &Progress, stopping: bool) -> String {
-    const BARS: usize = 20;
+    const BARS: u32 = 20;
     const WIDTH: usize = 79;
-    let full = (0..BARS).filter(|bar| (*bar as f64 + 0.5) / BARS as f64 <= progress.share).count();
+    let bars = (0..BARS)
+        .map(|bar| if (f64::from(bar) + 0.5) / f64::from(BARS) <= progress.share { '#' } else { '-' });
     let words = if stopping { "stopping" } else { progress.doing.as_str() };
-    let line = format!(
-        "[{}{}] {:3.0} %  {words}",
-        "#".repeat(full),
-        "-".repeat(BARS - full),
-        100.0 * progress.share
-    );
+    let line = format!("[{}] {:3.0} %  {words}", bars.collect::<String>(), 100.0 * progress.share);
     line.chars().take(WIDTH).collect()
 }
 

@@ -11,8 +11,9 @@ use crate::Results;
 /// per cent against 200, in layers that are not brittle over a long overlap; its size is taken from the finer strip.
 pub(in super::super) const ELEMENTS: u32 = 32;
 
-/// Strength and toughness do not fall below this share of their means: a normal tail reaches below zero.
-const LEAST_SHARE: f64 = 1e-3;
+/// Below this share of what is written, strength, toughness and overlap are those of no strip; the capacity goes with
+/// them in a straight line from there, through nothing where they are nothing: a normal tail reaches below zero.
+const LEAST_SHARE: f64 = 0.02;
 
 /// A place whose capacity as written is this many times the least is not looked at again: what scatters does so for all
 /// places together.
@@ -58,11 +59,11 @@ pub(in super::super) struct Drawn {
 impl<'j> Bond<'j> {
     pub(in super::super) fn new(
         strengths: Strengths<'j>,
-        places: Vec<Place>,
+        places: &[Place],
         elements: u32,
         results: &Results,
     ) -> Known<Self> {
-        let prepared = places.into_iter().map(|place| Prepared::of(place, &strengths, elements, results));
+        let prepared = places.iter().map(|place| Prepared::of(place, &strengths, elements, results));
         let mut places = prepared.collect::<Known<Vec<_>>>()?;
         let least = places.iter().map(|place| place.written).fold(f64::INFINITY, f64::min);
         places.retain(|place| place.written <= LEFT_OUT * least);
@@ -79,6 +80,16 @@ impl<'j> Bond<'j> {
     /// The layer stays as stiff as it is written: a thicker bond helps only by the user's own table of strengths by
     /// bondline. Beads keep it from being thinner.
     pub(in super::super) fn factor(&self, drawn: &Drawn, results: &Results) -> Known<f64> {
+        let least = f64::min(drawn.strength, drawn.toughness).min(drawn.overlap);
+        if least < LEAST_SHARE {
+            let there = Drawn {
+                strength: f64::max(drawn.strength, LEAST_SHARE),
+                toughness: f64::max(drawn.toughness, LEAST_SHARE),
+                overlap: f64::max(drawn.overlap, LEAST_SHARE),
+                ..*drawn
+            };
+            return Ok(least / LEAST_SHARE * self.factor(&there, results)?);
+        }
         let mut walker = Walker::new();
         let mut least = f64::INFINITY;
         for prepared in &self.places {
@@ -97,7 +108,7 @@ impl<'j> Bond<'j> {
 }
 
 impl Prepared {
-    fn of(place: Place, strengths: &Strengths<'_>, elements: u32, results: &Results) -> Known<Self> {
+    fn of(place: &Place, strengths: &Strengths<'_>, elements: u32, results: &Results) -> Known<Self> {
         let mut walker = Walker::new();
         let with = |thickness_mm: f64| -> Known<Joint> {
             let strengths = Strengths { bondline_mm: place.bondline_mm, thickness_mm, ..*strengths };
@@ -117,7 +128,7 @@ impl Prepared {
         }
         joint.strip.mesh.elements = elements;
         let scale = written / peak(&capped(&mut walker, &joint)?)?.factor;
-        Ok(Self { place: Place { joint, ..place }, thickness_mm, written, scale })
+        Ok(Self { place: Place { joint, ..*place }, thickness_mm, written, scale })
     }
 }
 
@@ -125,7 +136,7 @@ impl Prepared {
 ///
 /// A layer that is less tough than what it takes up before its strength gives way when that much is taken up.
 fn scaled(law: Law, drawn: &Drawn, strengths: &Strengths<'_>) -> Law {
-    let (strong, tough) = (f64::max(drawn.strength, LEAST_SHARE), f64::max(drawn.toughness, LEAST_SHARE));
+    let (strong, tough) = (drawn.strength, drawn.toughness);
     let [opening, shear] = strengths.moduli_mpa.map(|modulus| modulus / strengths.thickness_mm);
     match law {
         Law::Cohesive(law) => {

@@ -45,7 +45,7 @@ pub(super) fn of_plates(
 ) {
     let bond = ready.and_then(|ready| {
         ready.judges_peel()?;
-        Bond::new(ready.strengths, vec![ready.place()], ELEMENTS, results)
+        Bond::new(ready.strengths, &[ready.place()], ELEMENTS, results)
     });
     find(subject, case, bond, BESIDE_PLATES, ask, results);
 }

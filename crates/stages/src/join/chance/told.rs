@@ -82,19 +82,22 @@ impl Range {
     fn effort(&self, sampling: Sampling) -> String {
         let evaluations: usize = self.tails.iter().map(|(_, found)| found.evaluations).sum();
         let untold: usize = self.tails.iter().map(|(_, found)| found.untold).sum();
-        let mut words = format!("{} strips were loaded to failure", evaluations * self.strips);
+        let missed: Vec<&str> = Shape::ALL
+            .into_iter()
+            .filter(|shape| self.tails.iter().all(|(tail, _)| tail != shape))
+            .map(word)
+            .collect();
+        let mut words = vec![format!("{} strips were loaded to failure", evaluations * self.strips)];
         if untold > 0 {
-            words.push_str(&format!(", {untold} of {evaluations} draws without an answer"));
+            words.push(format!("{untold} of {evaluations} draws without an answer"));
         }
         if self.tails.iter().any(|(_, found)| found.ended == Ended::UsedUp) {
-            words.push_str(", all that were allowed: more would narrow the brackets");
+            words.push("all that were allowed: more would narrow the brackets".to_owned());
         }
-        let reached = Shape::ALL.into_iter().filter(|shape| self.tails.iter().all(|(tail, _)| tail != shape));
-        let missed: Vec<&str> = reached.map(word).collect();
         if !missed.is_empty() {
-            words.push_str(&format!(", {} tails were not reached", missed.join(" and ")));
+            words.push(format!("{} tails were not reached", missed.join(" and ")));
         }
-        format!("{words}, seed {}.", sampling.seed)
+        format!("{}, seed {}.", words.join(", "), sampling.seed)
     }
 }
 

@@ -52,7 +52,7 @@ fn bond<'j>(
     let strengths = reach.strengths(0.0, 0.0, &reach.room())?;
     let free = place(form, free, values, false, &strengths, results)?;
     let held = place(form, held, values, true, &strengths, results)?;
-    Bond::new(strengths, vec![free, held], COARSE, results)
+    Bond::new(strengths, &[free, held], COARSE, results)
 }
 
 /// The strip of a place under its line load.
