@@ -94,20 +94,17 @@ impl Coupon {
         Ok(Foretold { load_n_mm: peak(way)?.factor * guess_n_mm, yields: yields(way), damaged_mm })
     }
 
-    /// A coupon of a length in the middle between this and another, by ratios.
-    #[cfg(test)]
-    pub(crate) fn between(&self, other: &Self) -> Self {
-        let middle = |a: f64, b: f64| (a * b).sqrt();
-        let form = match (self.form, other.form) {
-            (Form::DoubleCantilever { crack_mm: a }, Form::DoubleCantilever { crack_mm: b }) => {
-                Form::DoubleCantilever { crack_mm: middle(a, b) }
+    /// The same with its overlap, or its crack, longer by a factor.
+    pub(crate) fn longer(&self, by: f64) -> Self {
+        match self.form {
+            Form::Lap { .. } => Self { overlap_mm: by * self.overlap_mm, ..self.clone() },
+            Form::DoubleCantilever { crack_mm } => {
+                Self { form: Form::DoubleCantilever { crack_mm: by * crack_mm }, ..self.clone() }
             }
-            (Form::EndLoadedSplit { crack_mm: a }, Form::EndLoadedSplit { crack_mm: b }) => {
-                Form::EndLoadedSplit { crack_mm: middle(a, b) }
+            Form::EndLoadedSplit { crack_mm } => {
+                Self { form: Form::EndLoadedSplit { crack_mm: by * crack_mm }, ..self.clone() }
             }
-            (form, _) => form,
-        };
-        Self { form, overlap_mm: middle(self.overlap_mm, other.overlap_mm), ..self.clone() }
+        }
     }
 
     /// About what it carries; nothing rests on it but the scale of the load.

@@ -1,4 +1,4 @@
-//! The coupons of one adhesive as the strip sees them: groups of like ones, each a strip or two.
+//! The coupons of one adhesive as the strip sees them: groups of like ones, each a strip.
 
 use std::num::NonZeroUsize;
 use std::thread;
@@ -16,14 +16,11 @@ use crate::join::lap_shear::FREE_LENGTH_MM;
 use crate::join::{bondline_share, bondline_toughness_share};
 use crate::witness::{self, Coupon, Form, Properties};
 
-/// Coupons whose overlaps or cracks span no more than this share are a group. Strips are loaded at both ends of its
-/// span; between, the logarithm of the load is linear in that of the length. A lap's load grows by a power of its
-/// overlap between 0 and 1, a cantilever's falls with its crack by a power near 1: over a sixth of the length neither
-/// power changes by more than a few hundredths, and what is left out is below 0.1 %.
-const SPAN: f64 = 1.16;
+/// Coupons whose overlaps or cracks span no more than this share are a group, and share a strip of the middle length.
+const SPAN: f64 = 1.08;
 
-/// Lengths nearer to each other than this share are one, and need one strip.
-const SAME: f64 = 1.002;
+/// How much longer the strip is by which the power of the length is found.
+const LONGER: f64 = 1.1;
 
 /// The most groups: each takes some dozen strips a step of the search.
 const MOST_GROUPS: usize = 12;
@@ -33,6 +30,11 @@ const MOST_GROUPS: usize = 12;
 struct Node {
     coupon: Coupon,
     shares: [f64; 2],
+    /// The load goes with this power of the length: of the overlap, or of the crack.
+    ///
+    /// Found where the search begins, and kept. Another adhesive changes it by a quarter at most, which at the ends of a
+    /// group moves a load by 1 % up and down.
+    power: f64,
 }
 
 impl Node {
@@ -48,12 +50,12 @@ impl Node {
     }
 }
 
-/// A specimen between two strips.
+/// A specimen of a group.
 #[derive(Debug, Clone, Copy)]
 struct Row {
-    nodes: [usize; 2],
-    /// Place between the two, by the logarithm of the length.
-    place: f64,
+    node: usize,
+    /// Logarithm of its length over that of the strip.
+    beyond: f64,
     measured_n_mm: f64,
 }
 
@@ -66,14 +68,7 @@ pub(super) struct Witnesses {
     pub(super) sets: Vec<String>,
     /// Specimens that tell nothing of the adhesive, each with its reason.
     pub(super) left_out: Vec<String>,
-    /// Whether each kind is among them, in the order of [`KINDS`].
-    pub(super) kinds: [bool; 3],
-    groups: usize,
 }
-
-/// The kinds of coupons.
-pub(super) const KINDS: [CouponKind; 3] =
-    [CouponKind::Lap, CouponKind::DoubleCantilever, CouponKind::EndLoadedSplit];
 
 /// The sets that are to tell the properties of an adhesive: those whose plates are named.
 pub(super) fn sets<'j>(job: &'j Job, adhesive: &str) -> Vec<(&'j str, &'j Coupons)> {
@@ -98,16 +93,21 @@ impl Witnesses {
                 job.specimens.get(*name).ok_or_else(|| Lack::Missing { keys: vec![set.data.key.clone()] })?;
             all.add((name, set), specimens, adhesive, &job.tables, layer, results)?;
         }
-        if all.groups > MOST_GROUPS {
+        if all.nodes.len() > MOST_GROUPS {
             return Err(Lack::OutOfData {
                 what: format!(
                     "the coupons have {} different lengths, of which {MOST_GROUPS} are taken at most",
-                    all.groups
+                    all.nodes.len()
                 ),
                 key: sets.last().map_or_else(String::new, |(_, set)| set.data.key.clone()),
             });
         }
         Ok(all)
+    }
+
+    /// Strips that are loaded to foretell all coupons.
+    pub(super) fn strips(&self) -> usize {
+        self.nodes.len()
     }
 
     /// Loads at failure over the widths, N/mm.
@@ -145,10 +145,24 @@ impl Witnesses {
         });
         let logs = logs?;
         let of = |row: &Row| {
-            let [from, to] = row.nodes.map(|node| logs.get(node).copied());
-            Some(libm::exp(from? + row.place * (to? - from?)))
+            let log = logs.get(row.node)? + self.nodes.get(row.node)?.power * row.beyond;
+            Some(libm::exp(log))
         };
         self.rows.iter().map(of).collect()
+    }
+
+    /// Finds with which power of its length the load of each group goes.
+    pub(super) fn learn(&mut self, properties: &Properties) -> Known<()> {
+        let mut walker = Walker::new();
+        for (index, node) in self.nodes.iter_mut().enumerate() {
+            if self.rows.iter().any(|row| row.node == index && row.beyond.abs() > 1e-6) {
+                let inside = node.inside(properties);
+                let mut load = |coupon: &Coupon| coupon.foretell(&inside, &mut walker).map(|it| it.load_n_mm);
+                let longer = load(&node.coupon.longer(LONGER))?;
+                node.power = libm::log(longer / load(&node.coupon)?) / libm::log(LONGER);
+            }
+        }
+        Ok(())
     }
 
     fn add(
@@ -190,35 +204,29 @@ impl Witnesses {
                 overlap_mm: if set.is_cracked() { mean_overlap_mm } else { length_mm },
             },
             shares,
+            power: 0.0,
         };
         self.group(&kept, of);
         self.sets.push(name.to_owned());
-        for (has, kind) in self.kinds.iter_mut().zip(KINDS) {
-            *has |= set.kind.get().copied().unwrap_or(CouponKind::Lap) == kind;
-        }
         Ok(())
     }
 
-    /// The same with every group of one length, the least of its own.
+    /// The same with every specimen as long as the strip of its group.
     #[cfg(test)]
     pub(super) fn level(&mut self) {
-        let mut firsts: Vec<usize> = self.rows.iter().map(|row| row.nodes[0]).collect();
-        firsts.dedup();
-        self.nodes = firsts.iter().map(|first| self.nodes[*first].clone()).collect();
-        for row in &mut self.rows {
-            let at = firsts.iter().position(|first| *first == row.nodes[0]).expect("a node of each row");
-            row.nodes = [at; 2];
-        }
+        self.rows.iter_mut().for_each(|row| row.beyond = 0.0);
     }
 
-    /// How far the load in the middle of a group lies from that of its own strip, as a share; the worst group.
+    /// How far the loads foretold lie from those of strips of the specimens' own lengths, as a share; the worst.
     #[cfg(test)]
-    pub(super) fn worst_between(&self, load: impl Fn(&Coupon) -> f64) -> f64 {
-        let spans = self.rows.iter().filter(|row| row.nodes[0] != row.nodes[1]);
-        let off = spans.map(|row| {
-            let [low, high] = row.nodes.map(|node| &self.nodes[node].coupon);
-            let middle = low.between(high);
-            load(&middle) / (load(low) * load(high)).sqrt() - 1.0
+    pub(super) fn worst_of_own(&self, properties: &Properties) -> f64 {
+        let mut walker = Walker::new();
+        let foretold = self.foretold_n_mm(properties).expect("capacities");
+        let off = self.rows.iter().zip(foretold).map(|(row, foretold)| {
+            let node = &self.nodes[row.node];
+            let own = node.coupon.longer(libm::exp(row.beyond));
+            foretold / own.foretell(&node.inside(properties), &mut walker).expect("a capacity").load_n_mm
+                - 1.0
         });
         off.fold(0.0, |worst, off| f64::max(worst, off.abs()))
     }
@@ -250,20 +258,14 @@ impl Witnesses {
             let size = rest.partition_point(|it| length(it) <= SPAN * low);
             let (group, others) = rest.split_at(size);
             let high = group.last().map_or(low, |last| length(last));
-            let from = self.nodes.len();
-            let one = high <= SAME * low;
-            if one {
-                self.nodes.push(node((low * high).sqrt()));
-            } else {
-                self.nodes.extend([node(low), node(high)]);
-            }
-            let place =
-                |it: &Specimen| if one { 0.0 } else { libm::log(length(it) / low) / libm::log(high / low) };
-            let nodes = [from, self.nodes.len() - 1];
-            let row =
-                |it: &&Specimen| Row { nodes, place: place(it), measured_n_mm: it.load_n / it.width_mm };
+            let middle = (low * high).sqrt();
+            let row = |it: &&Specimen| Row {
+                node: self.nodes.len(),
+                beyond: libm::log(length(it) / middle),
+                measured_n_mm: it.load_n / it.width_mm,
+            };
             self.rows.extend(group.iter().map(row));
-            self.groups += 1;
+            self.nodes.push(node(middle));
             rest = others;
         }
     }

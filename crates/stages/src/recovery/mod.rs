@@ -7,6 +7,8 @@
 mod coupons;
 mod told;
 
+use std::cell::Cell;
+
 use assessment::{Basis, Finding, Known, Lack, Stage};
 use evidence::EvidenceError;
 use evidence::recovery::{Recovery, recover};
@@ -20,6 +22,9 @@ use crate::join::{Range, range, range_of_any};
 use crate::sections::failed;
 use crate::witness::Properties;
 use crate::{Ask, Results};
+
+/// The most strips that are loaded for one adhesive: some seconds' work, several times what a search needs.
+const MOST_STRIPS: usize = 600;
 
 /// What is sought, in this order.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -67,7 +72,7 @@ fn find(
 ) -> Known<Found> {
     let range = adhesive.class.get().map_or_else(range_of_any, |class| range(*class));
     let layer = layer(name, adhesive, &range, results)?;
-    let witnesses = Witnesses::of(job, adhesive, sets, layer, results)?;
+    let mut witnesses = Witnesses::of(job, adhesive, sets, layer, results)?;
     let tensile_mpa = tensile_mpa(name, adhesive, &range, results);
     let stress =
         |entry: &Entry<quantity::Stress>, range| entry.get().map_or_else(|| middle(range), |it| it.mpa());
@@ -83,7 +88,14 @@ fn find(
         let &[shear_mpa, second_n_mm, first_n_mm] = sought else { return None };
         Some(Properties { shear_mpa, tensile_mpa, second_n_mm, first_n_mm })
     };
-    let model = |sought: &[f64]| witnesses.foretold_n_mm(&properties(sought)?);
+    if let Some(first) = properties(&start) {
+        witnesses.learn(&first)?;
+    }
+    let tries = Cell::new(MOST_STRIPS / witnesses.strips().max(1));
+    let model = |sought: &[f64]| {
+        tries.set(tries.get().checked_sub(1)?);
+        witnesses.foretold_n_mm(&properties(sought)?)
+    };
     let recovery =
         recover(&start, &witnesses.measured_n_mm(), &model).map_err(|error| refused(&error, sets))?;
     let best = properties(&recovery.most_likely());

@@ -205,7 +205,7 @@ fn one(
     let share = share(adhesive, found);
     let finding = started(name, property.id(), sets);
     let statement = format!(
-        "Its coupons tell a {} of {} of {name}, with a chance of 95 % from {} to {}.",
+        "Its coupons tell a {} of {} of {name}; its 95 % region reaches from {} to {}.",
         property.word(),
         print(*value),
         print(interval[0]),
