@@ -253,7 +253,7 @@ mod laws {
     }
 
     proptest! {
-        #![proptest_config(ProptestConfig::with_cases(10))]
+        #![proptest_config(ProptestConfig::with_cases(6))]
 
         #[test]
         fn law_more_overlap_never_lowers_the_reserve(overlap in 8.0_f64..40.0, more in 1.0_f64..20.0) {
@@ -313,7 +313,7 @@ mod laws {
     }
 
     proptest! {
-        #![proptest_config(ProptestConfig::with_cases(4))]
+        #![proptest_config(ProptestConfig::with_cases(3))]
 
         /// Around a perimeter: hot or wet, whatever the shares, and the lower of both kinds of wall.
         #[test]
