@@ -199,6 +199,72 @@ async fn keyboard_alone_is_enough() {
     bench.end().await;
 }
 
+/// "A file changed on disk meanwhile is never overwritten: both are shown."
+#[tokio::test(flavor = "multi_thread")]
+async fn file_changed_by_others_is_not_overwritten() {
+    let bench = Bench::start(LAPTOP).await;
+    bench.open("/job/coupon.toml/join").await;
+    bench.fill("[id='key-joints.coupon.overlap']", "20 mm").await;
+    bench.until_words("#head", "What if").await;
+    let path = bench.folder.path().join("coupon.toml");
+    let theirs = format!("{}# checked by the other shift\n", bench.file("coupon.toml"));
+    std::fs::write(&path, &theirs).expect("it can be written");
+    // The page says so by itself.
+    bench.until_words("#head", "changed on disk").await;
+    bench.open("/job/coupon.toml/save").await;
+    let both = bench.words("#save").await;
+    assert!(both.contains("checked by the other shift") && both.contains("20 mm"), "{both}");
+    assert_eq!(bench.script("return !!document.getElementById('do-save')").await, Value::Bool(false));
+    bench.press("#do-save-as").await;
+    bench.until("the other job is shown", "return location.pathname === '/job/coupon-2.toml'").await;
+    assert!(bench.file("coupon-2.toml").contains("\"20 mm\""));
+    assert_eq!(bench.file("coupon.toml"), theirs);
+    bench.open("/job/coupon.toml/save").await;
+    bench.press("#do-take-disk").await;
+    bench
+        .until(
+            "their text is taken",
+            "return !document.getElementById('head').innerText.includes('changed on disk')",
+        )
+        .await;
+    assert_eq!(bench.file("coupon.toml"), theirs);
+    bench.end().await;
+}
+
+/// "Long results show \"computing\" and can be cancelled."
+#[tokio::test(flavor = "multi_thread")]
+async fn what_takes_long_can_be_called_off_and_asked_for_again() {
+    let bench = Bench::start(LAPTOP).await;
+    bench.open("/job/longitudinal.toml/join").await;
+    bench.until_computed().await;
+    let whole = "return !!document.getElementById('join.rail.recovery.bond_to_failure')";
+    assert_eq!(bench.script(whole).await, Value::Bool(true));
+    bench.fill("[id='key-joints.rail.overlap']", "104 mm").await;
+    bench.until_words("#head", "Computing").await;
+    bench.press("#do-stop").await;
+    bench.until_words("#head", "Called off").await;
+    assert_eq!(bench.script(whole).await, Value::Bool(false));
+    bench.press("#do-resume").await;
+    bench.until("the whole is there again", whole).await;
+    bench.end().await;
+}
+
+/// "Long results (capacity surface, probability, sizing) show "computing" with progress and can be cancelled."
+#[tokio::test(flavor = "multi_thread")]
+async fn sizes_and_chances_are_asked_for_and_show_how_far_they_are() {
+    let bench = Bench::start(LAPTOP).await;
+    bench.open("/job/double_lap.toml/join").await;
+    bench.until_computed().await;
+    bench.press("#do-size-strap").await;
+    bench.until("it says how far it is", "return !!document.querySelector('.computing[data-share]')").await;
+    bench.until_computed().await;
+    let told = bench.words("#longer").await;
+    assert!(told.contains("reached:") || told.contains("Reached:"), "{told}");
+    bench.press("#do-chances").await;
+    bench.until_words("#longer article", "give way").await;
+    bench.end().await;
+}
+
 /// The pages of the demo.
 const PAGES: [(&str, &str); 10] = [
     ("jobs", "/"),

@@ -22,6 +22,13 @@ pub enum Lack {
     },
     /// Nothing loads what is asked about: zero demand has no reserve factor.
     NoLoad,
+    /// It was not computed, or not far enough, because no more was asked for.
+    NotRun {
+        /// What was not, and why.
+        what: String,
+        /// What to ask for.
+        ask: String,
+    },
     /// A solver did not get there.
     Failed {
         /// What failed, in words.
@@ -42,7 +49,9 @@ impl fmt::Display for Lack {
         match self {
             Self::Missing { keys } => write!(f, "the job does not give {}", keys.join(", ")),
             Self::NoLoad => f.write_str("no load acts in this case"),
-            Self::OutOfData { what, .. } | Self::Failed { what, .. } => f.write_str(what),
+            Self::OutOfData { what, .. } | Self::NotRun { what, .. } | Self::Failed { what, .. } => {
+                f.write_str(what)
+            }
         }
     }
 }
@@ -55,7 +64,7 @@ impl Lack {
             Self::Missing { keys } => format!("fill in {}", keys.join(" and ")),
             Self::NoLoad => "give the case a load".to_owned(),
             Self::OutOfData { key, .. } => format!("extend or change {key}"),
-            Self::Failed { advice, .. } => advice.clone(),
+            Self::NotRun { ask: advice, .. } | Self::Failed { advice, .. } => advice.clone(),
         }
     }
 }

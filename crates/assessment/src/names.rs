@@ -2,7 +2,7 @@
 //!
 //! A stage can only emit a number through a [`Name`], so a name that is not registered cannot appear.
 //! A single capital letter in a pattern stands for a name of the job file: J a joint, C a load case,
-//! M a member, S a section or a set of coupons.
+//! M a member, S a section or a set of coupons, A an adhesive.
 
 use quantity::Kind;
 
@@ -77,11 +77,13 @@ registry! {
         LINE_LOAD = "join.J.C.line_load", "N/mm", Some(Kind::LineLoad), "load per width", "definition";
         ONSET_FACTOR = "join.J.C.onset_factor", "-", None, "multiple of the case's load at which the bond first gives, strengths as written; it depends on the layer's stiffness and is no damage that one would see", "strip to failure";
         CAPACITY_FACTOR = "join.J.C.capacity_factor", "-", None, "multiple of the case's load at which the bond gives way, strengths as written, no factors", "strip to failure";
+        CAPACITY_FACTOR_LOW = "join.J.C.capacity_factor_low", "-", None, "the same with the lower of the two sets of values that are known of the adhesive", "strip to failure; ranges of classes by common practice";
+        CAPACITY_FACTOR_HIGH = "join.J.C.capacity_factor_high", "-", None, "the same with the upper of the two", "strip to failure; ranges of classes by common practice";
         CAPACITY_FACTOR_FREE = "join.J.C.capacity_factor_free", "-", None, "the same at the worst point of the perimeter, walls free to bend", "strips to failure around the perimeter";
         CAPACITY_FACTOR_HELD = "join.J.C.capacity_factor_held", "-", None, "the same at the worst point of the perimeter, walls held flat", "strips to failure around the perimeter";
-        FAILURE_PROBABILITY = "join.J.C.failure_probability", "-", None, "chance that the bond of a lap gives way under the case's load with the job's scatter, the greatest over normal, lognormal and Weibull tails; only when asked", "sampling around the design point on the strip to failure";
-        FAILURE_PROBABILITY_LOW = "join.J.C.failure_probability_low", "-", None, "least lower end of the 95 % intervals of that chance over the tails", "sampling around the design point on the strip to failure";
-        FAILURE_PROBABILITY_HIGH = "join.J.C.failure_probability_high", "-", None, "greatest upper end of the 95 % intervals of that chance over the tails", "sampling around the design point on the strip to failure";
+        FAILURE_PROBABILITY = "join.J.C.failure_probability", "-", None, "chance that the bond of a lap, double lap, sleeve or socket gives way under the case's load with the job's scatter, the greatest over normal, lognormal and Weibull tails; only when asked", "importance sampling toward the design point on the strip to failure";
+        FAILURE_PROBABILITY_LOW = "join.J.C.failure_probability_low", "-", None, "least lower end of the 95 % intervals of that chance over the tails", "importance sampling toward the design point on the strip to failure";
+        FAILURE_PROBABILITY_HIGH = "join.J.C.failure_probability_high", "-", None, "greatest upper end of the 95 % intervals of that chance over the tails", "importance sampling toward the design point on the strip to failure";
         CAPACITY_DISPLACEMENT = "join.J.C.capacity_displacement", "mm", Some(Kind::Length), "displacement of the gripped ends at the capacity", "strip to failure";
         SPENT_OPENING = "join.J.C.spent_opening", "N·mm/mm", None, "work spent on opening the bond until the end of the computed way, per width", "strip to failure";
         SPENT_SHEAR = "join.J.C.spent_shear", "N·mm/mm", None, "work spent on shearing the bond, per width", "strip to failure";
@@ -142,6 +144,24 @@ registry! {
         WEIBULL_SHAPE = "coupons.S.weibull_shape", "-", None, "shape of the Weibull distribution, maximum likelihood", "Weibull 1951";
         WEIBULL_SCALE = "coupons.S.weibull_scale", "MPa", Some(Kind::Stress), "scale of the Weibull distribution, maximum likelihood", "Weibull 1951";
         CHARACTERISTIC = "coupons.S.characteristic", "MPa", Some(Kind::Stress), "characteristic value", "EN 1990:2002, Annex D, scatter unknown";
+        LAP_SHEAR_STRENGTH_LOW = "lap_shear.A.shear_strength_low", "MPa", Some(Kind::Stress), "least shear strength of the adhesive that goes with the lap of its data sheet", "strip to failure, turned; ranges of classes by common practice";
+        LAP_SHEAR_STRENGTH_HIGH = "lap_shear.A.shear_strength_high", "MPa", Some(Kind::Stress), "greatest shear strength of the adhesive that goes with the lap of its data sheet", "strip to failure, turned; ranges of classes by common practice";
+        LAP_TENSILE_STRENGTH_LOW = "lap_shear.A.tensile_strength_low", "MPa", Some(Kind::Stress), "least tensile strength of the adhesive that goes with the lap of its data sheet", "strip to failure, turned; ranges of classes by common practice";
+        LAP_TENSILE_STRENGTH_HIGH = "lap_shear.A.tensile_strength_high", "MPa", Some(Kind::Stress), "greatest tensile strength of the adhesive that goes with the lap of its data sheet", "strip to failure, turned; ranges of classes by common practice";
+        LAP_MODE_1_TOUGHNESS_LOW = "lap_shear.A.mode_1_toughness_low", "N/mm", Some(Kind::Toughness), "least toughness in opening of the adhesive that goes with the lap of its data sheet", "strip to failure, turned; ranges of classes by common practice";
+        LAP_MODE_1_TOUGHNESS_HIGH = "lap_shear.A.mode_1_toughness_high", "N/mm", Some(Kind::Toughness), "greatest toughness in opening of the adhesive that goes with the lap of its data sheet", "strip to failure, turned; ranges of classes by common practice";
+        LAP_MODE_2_TOUGHNESS_LOW = "lap_shear.A.mode_2_toughness_low", "N/mm", Some(Kind::Toughness), "least toughness in shear of the adhesive that goes with the lap of its data sheet", "strip to failure, turned; ranges of classes by common practice";
+        LAP_MODE_2_TOUGHNESS_HIGH = "lap_shear.A.mode_2_toughness_high", "N/mm", Some(Kind::Toughness), "greatest toughness in shear of the adhesive that goes with the lap of its data sheet", "strip to failure, turned; ranges of classes by common practice";
+        RECOVERED_SHEAR_STRENGTH = "recovery.A.shear_strength", "MPa", Some(Kind::Stress), "shear strength of the adhesive, most likely by its coupons", "strip to failure, turned";
+        RECOVERED_SHEAR_STRENGTH_LOW = "recovery.A.shear_strength_low", "MPa", Some(Kind::Stress), "lower end of the 95 % region of that", "nonlinear least squares; Seber and Wild 1989, from memory";
+        RECOVERED_SHEAR_STRENGTH_HIGH = "recovery.A.shear_strength_high", "MPa", Some(Kind::Stress), "upper end of the 95 % region of that", "nonlinear least squares; Seber and Wild 1989, from memory";
+        RECOVERED_MODE_1_TOUGHNESS = "recovery.A.mode_1_toughness", "N/mm", Some(Kind::Toughness), "toughness in opening of the adhesive, most likely by its coupons", "strip to failure, turned";
+        RECOVERED_MODE_1_TOUGHNESS_LOW = "recovery.A.mode_1_toughness_low", "N/mm", Some(Kind::Toughness), "lower end of the 95 % region of that", "nonlinear least squares; Seber and Wild 1989, from memory";
+        RECOVERED_MODE_1_TOUGHNESS_HIGH = "recovery.A.mode_1_toughness_high", "N/mm", Some(Kind::Toughness), "upper end of the 95 % region of that", "nonlinear least squares; Seber and Wild 1989, from memory";
+        RECOVERED_MODE_2_TOUGHNESS = "recovery.A.mode_2_toughness", "N/mm", Some(Kind::Toughness), "toughness in shear of the adhesive, most likely by its coupons", "strip to failure, turned";
+        RECOVERED_MODE_2_TOUGHNESS_LOW = "recovery.A.mode_2_toughness_low", "N/mm", Some(Kind::Toughness), "lower end of the 95 % region of that", "nonlinear least squares; Seber and Wild 1989, from memory";
+        RECOVERED_MODE_2_TOUGHNESS_HIGH = "recovery.A.mode_2_toughness_high", "N/mm", Some(Kind::Toughness), "upper end of the 95 % region of that", "nonlinear least squares; Seber and Wild 1989, from memory";
+        RECOVERED_SCATTER = "recovery.A.scatter", "-", None, "scatter of the coupons about the strip with the properties found", "nonlinear least squares, n - k";
     }
     /// Names of series.
     SERIES {

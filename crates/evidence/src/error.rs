@@ -67,6 +67,17 @@ pub enum EvidenceError {
         /// The limit that was reached.
         limit: usize,
     },
+    /// Too many samples of a limit state had no answer.
+    #[error("{untold} of {drawn} samples had no answer")]
+    Untold {
+        /// Samples without an answer.
+        untold: usize,
+        /// Samples drawn.
+        drawn: usize,
+    },
+    /// Stopped from outside before anything was known.
+    #[error("it was stopped before anything was known")]
+    Stopped,
     /// A result left the range of numbers.
     #[error("{what} is not a finite number")]
     NotFinite {

@@ -10,7 +10,8 @@
 //! ```
 //!
 //! Directions of φ to which no coupon answers stay where they started and are not in the region; k counts the others.
-//! The region is that of the model made straight at φ̂, and takes the model for right.
+//! The region is that of the model made straight at φ̂, and takes the model for right. What no coupon tells is then moved
+//! to a half and to the double, what they tell is found again, and the intervals reach over all of it.
 //!
 //! Source: textbook (nonlinear least squares; Seber and Wild 1989, from memory).
 
@@ -21,13 +22,24 @@ use crate::{EvidenceError, beta};
 /// Iterations allowed.
 const LIMIT: usize = 60;
 
-/// Half the span of a difference quotient of the logarithms.
-const SPAN: f64 = 0.01;
+/// Half the span of a difference quotient of the logarithms: wide enough for a model that is followed step by step and
+/// whose answers are good to some tenths of a per cent.
+const SPAN: f64 = 0.1;
+
+/// The search has settled where a step would take less than this share off the sum of squares: it would move the
+/// properties by a hundredth of their standard error, times the root of n − k.
+const SETTLED: f64 = 1e-4;
+
+/// Less than this share off is within what such a model is good to.
+const ROUGH: f64 = 1e-2;
+
+/// A sum of squares for each coupon that is nothing: strengths met to within 1e-5.
+const NOTHING: f64 = 1e-10;
 
 /// A direction is not seen where the coupons' strengths change by less than this share of the change of the
-/// properties (root of the mean square): at a scatter of 5 % it would take hundreds of coupons to know it to a factor
-/// of two.
-const LEAST_ANSWER: f64 = 0.01;
+/// properties (root of the mean square): at a scatter of 5 % it would take some sixty coupons to know it to a factor of
+/// two.
+const LEAST_ANSWER: f64 = 0.03;
 
 /// A property is not identified where the region reaches further than to its double and its half.
 const WIDEST: f64 = core::f64::consts::LN_2;
@@ -39,11 +51,31 @@ pub enum Recovered {
     Identified {
         /// The most likely value.
         value: f64,
-        /// Lower and upper end of the 95 % region along this property.
+        /// Lower and upper end of the 95 % region along this property, wherever between a half and the double what no
+        /// coupon tells lies.
         interval: [f64; 2],
     },
     /// The coupons do not tell it.
     NotIdentified,
+}
+
+impl Recovered {
+    /// With the interval of another reckoning, too; not identified where it then reaches too far.
+    fn reaching(self, other: Self) -> Self {
+        let (
+            Self::Identified { value, interval: [low, high] },
+            Self::Identified { interval: [other_low, other_high], .. },
+        ) = (self, other)
+        else {
+            return Self::NotIdentified;
+        };
+        let interval = [f64::min(low, other_low), f64::max(high, other_high)];
+        let widest = libm::exp(WIDEST);
+        if interval[0] * widest < value || interval[1] > value * widest {
+            return Self::NotIdentified;
+        }
+        Self::Identified { value, interval }
+    }
 }
 
 /// Properties with their region.
@@ -55,6 +87,7 @@ pub struct Recovery {
     pub scatter: f64,
     centre: Vec<f64>,
     seen: Vec<Direction>,
+    unseen: Vec<Vec<f64>>,
     /// The greatest Σ λ a² in the region.
     reach: f64,
 }
@@ -66,6 +99,12 @@ struct Direction {
 }
 
 impl Recovery {
+    /// The most likely properties, each in its own unit; what no coupon tells stays where it was taken.
+    #[must_use]
+    pub fn most_likely(&self) -> Vec<f64> {
+        self.centre.iter().map(|phi| libm::exp(*phi)).collect()
+    }
+
     /// Whether properties (each in its own unit) lie in the 95 % region, what is not seen left aside.
     #[must_use]
     pub fn contains(&self, properties: &[f64]) -> bool {
@@ -90,86 +129,131 @@ pub fn recover(
     measured: &[f64],
     model: &impl Fn(&[f64]) -> Option<Vec<f64>>,
 ) -> Result<Recovery, EvidenceError> {
-    let unsettled = || EvidenceError::NotConverged { what: "property recovery", limit: LIMIT };
     for value in start.iter().chain(measured) {
         positive("a property or a strength", *value)?;
     }
-    let predicted = |phi: &[f64]| -> Option<Vec<f64>> {
-        let properties: Vec<f64> = phi.iter().map(|x| libm::exp(*x)).collect();
-        let strengths: Vec<f64> = model(&properties)?.into_iter().map(libm::log).collect();
-        (strengths.len() == measured.len() && strengths.iter().all(|x| x.is_finite())).then_some(strengths)
-    };
-    let residuals = |phi: &[f64]| -> Option<Vec<f64>> {
-        let predicted = predicted(phi)?;
-        Some(measured.iter().zip(predicted).map(|(y, f)| libm::log(*y) - f).collect())
-    };
-    let mut phi: Vec<f64> = start.iter().map(|x| libm::log(*x)).collect();
-    let mut left = residuals(&phi).ok_or_else(unsettled)?;
-    for _ in 0..LIMIT {
-        let columns = columns(&phi, &predicted).ok_or_else(unsettled)?;
-        let seen = seen(&columns, measured.len());
-        let along = columns.iter().map(|column| dot(column, &left)).collect::<Vec<_>>();
-        let mut step = vec![0.0; phi.len()];
-        for direction in &seen {
-            let by = dot(&direction.vector, &along) / direction.eigenvalue;
-            step.iter_mut().zip(&direction.vector).for_each(|(s, v)| *s += by * v);
+    let search = Search { measured, model };
+    let mut found = search.settle(start.iter().map(|x| libm::log(*x)).collect())?;
+    let moved = found.unseen.iter().flat_map(|v| [-WIDEST, WIDEST].map(|by| (v, by)));
+    let moved: Vec<Vec<f64>> =
+        moved.map(|(v, by)| found.centre.iter().zip(v).map(|(phi, v)| phi + by * v).collect()).collect();
+    for phi in moved {
+        let other = search.settle(phi);
+        for (p, property) in found.properties.iter_mut().enumerate() {
+            *property =
+                other.as_ref().map_or(Recovered::NotIdentified, |it| property.reaching(it.properties[p]));
         }
-        if step.iter().all(|s| s.abs() < 1e-6) {
-            return region(phi, &left, seen);
-        }
-        // No property more than doubles or halves in a step, and no step makes the fit worse.
-        let greatest = step.iter().fold(0.0_f64, |most, s| most.max(s.abs()));
-        let mut share = (WIDEST / greatest).min(1.0);
-        let before = dot(&left, &left);
-        (phi, left) = loop {
-            let next: Vec<f64> = phi.iter().zip(&step).map(|(p, s)| p + share * s).collect();
-            if let Some(after) = residuals(&next).filter(|after| dot(after, after) <= before * (1.0 + 1e-12))
-            {
-                break (next, after);
-            }
-            share *= 0.5;
-            if share * greatest < 1e-9 {
-                return Err(unsettled());
-            }
-        };
     }
-    Err(unsettled())
+    Ok(found)
 }
 
-/// The columns of J by central differences.
-fn columns(phi: &[f64], predicted: &impl Fn(&[f64]) -> Option<Vec<f64>>) -> Option<Vec<Vec<f64>>> {
-    let moved = |i: usize, by: f64| {
-        let mut phi = phi.to_vec();
-        phi[i] += by;
-        predicted(&phi)
-    };
-    let column = |i: usize| {
-        let (low, high) = (moved(i, -SPAN)?, moved(i, SPAN)?);
-        Some(high.iter().zip(low).map(|(high, low)| (high - low) / (2.0 * SPAN)).collect())
-    };
-    (0..phi.len()).map(column).collect()
+struct Search<'a, M> {
+    measured: &'a [f64],
+    model: &'a M,
 }
 
-/// The directions to which the coupons answer.
-fn seen(columns: &[Vec<f64>], coupons: usize) -> Vec<Direction> {
-    let matrix: Vec<Vec<f64>> = columns.iter().map(|a| columns.iter().map(|b| dot(a, b)).collect()).collect();
-    #[expect(clippy::cast_precision_loss, reason = "numbers of coupons are small")]
-    let least = LEAST_ANSWER * LEAST_ANSWER * coupons as f64;
-    directions(matrix).into_iter().filter(|direction| direction.eigenvalue > least).collect()
+impl<M: Fn(&[f64]) -> Option<Vec<f64>>> Search<'_, M> {
+    fn predicted(&self, phi: &[f64]) -> Option<Vec<f64>> {
+        let properties: Vec<f64> = phi.iter().map(|x| libm::exp(*x)).collect();
+        let strengths: Vec<f64> = (self.model)(&properties)?.into_iter().map(libm::log).collect();
+        (strengths.len() == self.measured.len() && strengths.iter().all(|x| x.is_finite()))
+            .then_some(strengths)
+    }
+
+    fn residuals(&self, phi: &[f64]) -> Option<Vec<f64>> {
+        let predicted = self.predicted(phi)?;
+        Some(self.measured.iter().zip(predicted).map(|(y, f)| libm::log(*y) - f).collect())
+    }
+
+    /// Steps of Gauss and Newton until they no longer help, and the region there.
+    fn settle(&self, mut phi: Vec<f64>) -> Result<Recovery, EvidenceError> {
+        let unsettled = || EvidenceError::NotConverged { what: "property recovery", limit: LIMIT };
+        let mut left = self.residuals(&phi).ok_or_else(unsettled)?;
+        for _ in 0..LIMIT {
+            let columns = self.columns(&phi).ok_or_else(unsettled)?;
+            let all = Directions::of(&columns, self.measured.len());
+            let along = columns.iter().map(|column| dot(column, &left)).collect::<Vec<_>>();
+            let (mut step, mut gain) = (vec![0.0; phi.len()], 0.0);
+            for direction in &all.seen {
+                let toward = dot(&direction.vector, &along);
+                let by = toward / direction.eigenvalue;
+                gain += toward * by;
+                step.iter_mut().zip(&direction.vector).for_each(|(s, v)| *s += by * v);
+            }
+            let before = dot(&left, &left);
+            if gain <= f64::max(SETTLED * before, NOTHING * as_number(left.len())) {
+                return region(phi, &left, all);
+            }
+            // No property more than doubles or halves in a step, and no step makes the fit worse.
+            let greatest = step.iter().fold(0.0_f64, |most, s| most.max(s.abs()));
+            let mut share = (WIDEST / greatest).min(1.0);
+            loop {
+                let next: Vec<f64> = phi.iter().zip(&step).map(|(p, s)| p + share * s).collect();
+                if let Some(after) = self.residuals(&next).filter(|after| dot(after, after) < before) {
+                    (phi, left) = (next, after);
+                    break;
+                }
+                share *= 0.5;
+                if share * greatest < 1e-3 && gain <= ROUGH * before {
+                    return region(phi, &left, all);
+                }
+                if share * greatest < 1e-9 {
+                    return Err(unsettled());
+                }
+            }
+        }
+        Err(unsettled())
+    }
+
+    /// The columns of J by central differences.
+    fn columns(&self, phi: &[f64]) -> Option<Vec<Vec<f64>>> {
+        let moved = |i: usize, by: f64| {
+            let mut phi = phi.to_vec();
+            phi[i] += by;
+            self.predicted(&phi)
+        };
+        let column = |i: usize| {
+            let (low, high) = (moved(i, -SPAN)?, moved(i, SPAN)?);
+            Some(high.iter().zip(low).map(|(high, low)| (high - low) / (2.0 * SPAN)).collect())
+        };
+        (0..phi.len()).map(column).collect()
+    }
 }
 
-fn region(phi: Vec<f64>, left: &[f64], seen: Vec<Direction>) -> Result<Recovery, EvidenceError> {
+#[expect(clippy::cast_precision_loss, reason = "numbers of coupons are small")]
+fn as_number(count: usize) -> f64 {
+    count as f64
+}
+
+/// The directions to which the coupons answer, and the others.
+struct Directions {
+    seen: Vec<Direction>,
+    unseen: Vec<Vec<f64>>,
+}
+
+impl Directions {
+    fn of(columns: &[Vec<f64>], coupons: usize) -> Self {
+        let matrix: Vec<Vec<f64>> =
+            columns.iter().map(|a| columns.iter().map(|b| dot(a, b)).collect()).collect();
+        let least = LEAST_ANSWER * LEAST_ANSWER * as_number(coupons);
+        let (seen, unseen): (Vec<Direction>, Vec<Direction>) =
+            directions(matrix).into_iter().partition(|direction| direction.eigenvalue > least);
+        Self { seen, unseen: unseen.into_iter().map(|direction| direction.vector).collect() }
+    }
+}
+
+fn region(phi: Vec<f64>, left: &[f64], all: Directions) -> Result<Recovery, EvidenceError> {
+    let Directions { seen, unseen } = all;
     let (n, k) = (left.len(), seen.len());
     if n < k + 2 || k == 0 {
         return Err(EvidenceError::TooFew { what: "property recovery", needed: k.max(1) + 2, found: n });
     }
-    #[expect(clippy::cast_precision_loss, reason = "numbers of coupons are small")]
-    let (free, count) = ((n - k) as f64, k as f64);
+    let (free, count) = (as_number(n - k), as_number(k));
     let variance = dot(left, left) / free;
     let reach = finite("confidence region", count * variance * f_95(count, free)?)?;
     let properties = (0..phi.len())
         .map(|p| {
-            let unseen = 1.0 - seen.iter().map(|it| it.vector[p] * it.vector[p]).sum::<f64>();
+            let unseen: f64 = unseen.iter().map(|vector| vector[p] * vector[p]).sum();
             let square: f64 = seen.iter().map(|it| it.vector[p] * it.vector[p] / it.eigenvalue).sum();
             let half = (reach * square).sqrt();
             // A hundredth of the direction: a tenth of its length lies where nothing is known.
@@ -180,7 +264,7 @@ fn region(phi: Vec<f64>, left: &[f64], seen: Vec<Direction>) -> Result<Recovery,
             Recovered::Identified { value: at(phi[p]), interval: [at(phi[p] - half), at(phi[p] + half)] }
         })
         .collect();
-    Ok(Recovery { properties, scatter: variance.sqrt(), centre: phi, seen, reach })
+    Ok(Recovery { properties, scatter: variance.sqrt(), centre: phi, seen, unseen, reach })
 }
 
 /// The value that F with these degrees of freedom stays below with a chance of 95 %.

@@ -1,10 +1,14 @@
 //! Findings, quantities and series as JSON.
 
+mod size;
+
 use assessment::{
     Assessment, Assumption, Column, Field, Finding, Measure, Plan, Series, Sheet, Stage, Step, When,
 };
 use job::{Place, Problem};
 use serde_json::{Map, Value, json};
+
+pub(crate) use self::size::sizing;
 
 /// An assessment, or one stage of it.
 pub(crate) fn assessment(assessment: &Assessment, only: Option<Stage>) -> Value {

@@ -9,6 +9,7 @@ mod files;
 mod json;
 mod problems;
 mod report;
+mod sizing;
 mod text;
 mod web;
 

@@ -313,3 +313,123 @@ fn unit_size_refuses_bad_input() {
     assert_eq!(status(&none), 2);
     assert!(text(&none.stderr).contains("it has: strap"));
 }
+
+/// What scatters, for the end of a demo job.
+const SCATTER: &str =
+    "\n[scatter]\ntoughness = 0.15\nbondline = 0.2\noverlap = 0.05\nsurface = 0.1\nload = 0.2\n";
+
+/// Writes a demo job with what scatters to a file of the folder.
+fn scattering(folder: &Path, demo: &str) {
+    fayline(&["demo"], folder);
+    let job = std::fs::read_to_string(folder.join(format!("fayline-demo/{demo}.toml"))).expect("the job");
+    std::fs::write(folder.join("fayline-demo/scatter.toml"), format!("{job}{SCATTER}")).expect("written");
+}
+
+/// "same seed, same answer on any thread count": the same bytes, and another seed others.
+#[test]
+fn unit_probability_is_the_same_on_any_number_of_threads() {
+    let folder = folder();
+    scattering(folder.path(), "coupon");
+    let check = |seed: &str, threads: &str| {
+        let arguments = ["check", "fayline-demo/scatter.toml", "--format", "json", "--probability"];
+        let more = ["--seed", seed, "--threads", threads];
+        let output = fayline(&[&arguments[..], &more[..]].concat(), folder.path());
+        assert!(output.stderr.is_empty(), "nothing is painted where no terminal is");
+        text(&output.stdout)
+    };
+    let one = check("1", "1");
+    assert!(one.contains("join.coupon.pull.failure_probability_low"));
+    assert!(one == check("1", "2"), "equal bytes on two threads");
+    assert_ne!(one, check("2", "2"));
+    let without = fayline(&["check", "fayline-demo/scatter.toml", "--seed", "2"], folder.path());
+    assert_eq!(status(&without), 2);
+    assert!(text(&without.stderr).contains("--probability"));
+}
+
+/// Starts the program, waits until it listens to SIGINT and for a while, sends it so many, and gives what it leaves.
+#[cfg(target_os = "linux")]
+fn interrupted(arguments: &[&str], folder: &Path, times: usize) -> Output {
+    use std::process::Stdio;
+    use std::thread::sleep;
+    use std::time::Duration;
+    let started = Command::new(env!("CARGO_BIN_EXE_fayline"))
+        .args(arguments)
+        .current_dir(folder)
+        .stdout(Stdio::piped())
+        .stderr(Stdio::piped())
+        .spawn()
+        .expect("the program starts");
+    // Signals with a handler, as bits from the first on; SIGINT is the second (proc(5)).
+    let listens = || {
+        let all = std::fs::read_to_string(format!("/proc/{}/status", started.id())).unwrap_or_default();
+        let caught = all.lines().find_map(|line| line.strip_prefix("SigCgt:")).map(str::trim);
+        caught.and_then(|bits| u64::from_str_radix(bits, 16).ok()).is_some_and(|bits| bits & 2 != 0)
+    };
+    let mut waited = 0;
+    while !listens() {
+        assert!(waited < 6000, "it never listened");
+        waited += 1;
+        sleep(Duration::from_millis(10));
+    }
+    sleep(Duration::from_millis(200));
+    for _ in 0..times {
+        let sent = Command::new("kill").args(["-INT", &started.id().to_string()]).status();
+        assert!(sent.expect("kill is there").success(), "it ended before it was interrupted");
+        sleep(Duration::from_millis(20));
+    }
+    started.wait_with_output().expect("an end")
+}
+
+/// "Ctrl-C keeps what is known": the rest of the job is told, and that it was stopped; "a second Ctrl-C ends at once".
+#[cfg(target_os = "linux")]
+#[test]
+fn unit_ctrl_c_keeps_what_is_known() {
+    let folder = folder();
+    scattering(folder.path(), "longitudinal");
+    let printed = |arguments: &[&str]| {
+        let output = interrupted(arguments, folder.path(), 1);
+        let printed = text(&output.stdout);
+        assert_eq!(status(&output), 1, "{printed} {}", text(&output.stderr));
+        printed.split_whitespace().collect::<Vec<_>>().join(" ")
+    };
+    let check = ["check", "fayline-demo/scatter.toml", "--probability"];
+    let words = printed(&check);
+    assert!(words.contains("stopped before anything was known") || words.contains("when it was stopped"));
+    assert!(words.contains("recovery: With the bond lost the rivets of rail carry"), "{words}");
+    let words = printed(&["size", "fayline-demo/scatter.toml", "--joint", "rail"]);
+    assert!(words.contains("It was stopped"), "{words}");
+    assert!(words.contains("nearest: overlap") || words.contains("sized: overlap"), "{words}");
+    // The second comes while the first is still being answered; on a busy machine it may once come too late.
+    let at_once = (0..5).any(|_| {
+        let output = interrupted(&check, folder.path(), 2);
+        output.status.code() == Some(130) && output.stdout.is_empty()
+    });
+    assert!(at_once, "never at once");
+}
+
+/// "`fayline size --format json` in the style of `check --format json`".
+#[test]
+fn unit_size_as_json() {
+    let folder = folder();
+    fayline(&["demo"], folder.path());
+    let size = |joint: &str| {
+        let start = ["size", "fayline-demo/double_lap.toml", "--format", "json", "--joint"];
+        fayline(&[&start[..], &[joint]].concat(), folder.path())
+    };
+    let output = size("strap");
+    assert_eq!(status(&output), 0);
+    let json: serde_json::Value = serde_json::from_slice(&output.stdout).expect("JSON");
+    assert_eq!((json["fayline"].as_u64(), json["joint"].as_str()), (Some(1), Some("strap")));
+    assert_eq!((json["reached"].as_bool(), json["stopped"].as_bool()), (Some(true), Some(false)));
+    let (planned, chosen) = (&json["planned"], &json["chosen"]);
+    assert_eq!(planned["overlap"], serde_json::json!({ "value": 60.0, "unit": "mm" }));
+    assert!(chosen["least"]["reserve"].as_f64().expect("a reserve") >= 1.2);
+    assert_eq!(json["edits"][0]["key"], "joints.strap.overlap");
+    let overlaps = json["by_overlap"].as_array().expect("a curve");
+    assert!(overlaps.iter().any(|trial| trial["overlap"] == chosen["overlap"]));
+    assert!(json["limits"].as_array().expect("limits").iter().all(|finding| finding["verdict"].is_string()));
+    let none = size("rail");
+    assert_eq!(status(&none), 2);
+    let json: serde_json::Value = serde_json::from_slice(&none.stdout).expect("JSON");
+    assert!(json["cannot"].as_str().expect("a reason").contains("it has: strap"));
+}

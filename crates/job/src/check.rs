@@ -1,5 +1,6 @@
 //! What no single key shows: references that lead nowhere, values that contradict each other or physics.
 
+mod coupons;
 mod day;
 mod fatigue;
 mod members;
@@ -21,6 +22,8 @@ const RESERVED_CASES: &[&str] = &[
     "capacity_factor",
     "capacity_factor_free",
     "capacity_factor_held",
+    "capacity_factor_high",
+    "capacity_factor_low",
     "cut_error_allowed",
     "edge_moment_left",
     "edge_moment_right",
@@ -80,6 +83,7 @@ pub(crate) fn check(tables: &Tables, problems: &mut Vec<Problem>) {
     for (_, adhesive) in tables.adhesives.iter() {
         fatigue::check_stress_cycles(&adhesive.fatigue, problems);
         check_adhesive(adhesive, problems);
+        coupons::check_lap_shear(adhesive, tables, problems);
     }
     for (_, section) in tables.sections.iter() {
         members::check_section(section, tables, problems);
@@ -108,9 +112,8 @@ pub(crate) fn check(tables: &Tables, problems: &mut Vec<Problem>) {
     if let Some(day) = tables.bond_day.get() {
         check_bond_day(day, tables, problems);
     }
-    for (_, coupons) in tables.coupons.iter() {
-        refer(&coupons.adhesive, &tables.adhesives, problems);
-        one_of(&coupons.data, &coupons.strengths, problems);
+    for (_, set) in tables.coupons.iter() {
+        coupons::check(set, tables, problems);
     }
 }
 

@@ -47,13 +47,17 @@ impl Set<'_> {
     }
 
     fn run(&self, results: &mut Results) {
+        let patterns = self.patterns();
+        if self.coupons.is_cracked() {
+            self.surface(&patterns, results);
+            return;
+        }
         results.assume_silent(
             &self.coupons.distribution,
             Basis::CommonPractice("the normal distribution where none is named"),
             |_| format!("The bounds of the coupons {} rest on the normal distribution.", self.name),
         );
         let strengths = self.strengths_mpa();
-        let patterns = self.patterns();
         if let Ok(strengths) = &strengths {
             let points = strengths
                 .iter()

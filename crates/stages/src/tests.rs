@@ -1,5 +1,6 @@
 mod chance;
 mod cut_error;
+mod ends;
 mod environment;
 mod failure;
 mod fatigue;

@@ -73,6 +73,12 @@ impl Marginal {
         }))
     }
 
+    /// Whether it does not scatter.
+    #[must_use]
+    pub fn is_fixed(&self) -> bool {
+        matches!(self.0, Law::Fixed { .. })
+    }
+
     /// The value whose chance of not being reached is Φ(z): F⁻¹(Φ(z)), exact in both tails.
     #[must_use]
     pub fn value(&self, z: f64) -> f64 {

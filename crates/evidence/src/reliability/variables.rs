@@ -49,6 +49,13 @@ impl Variables {
         self.marginals.len()
     }
 
+    /// Whether a direction of U moves any of them.
+    pub(super) fn moves(&self, direction: usize) -> bool {
+        let rows = self.lower.iter().zip(&self.marginals);
+        rows.into_iter()
+            .any(|(row, marginal)| row.get(direction).is_some_and(|l| l.abs() > 0.0) && !marginal.is_fixed())
+    }
+
     /// The values at a point of the space of independent standard normal U, each in its own unit.
     ///
     /// # Errors

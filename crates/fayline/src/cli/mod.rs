@@ -8,7 +8,9 @@ mod quantities;
 mod report;
 mod serve;
 mod size;
+mod wait;
 
+use std::num::NonZeroUsize;
 use std::path::{Path, PathBuf};
 use std::process::ExitCode;
 
@@ -61,12 +63,11 @@ enum Command {
         /// Print what is taken for granted because the job does not say it, and nothing else
         #[arg(long, conflicts_with_all = ["stage", "format", "get"])]
         assumptions: bool,
-        /// Find how likely the bonds of laps are to give way, too; it takes seconds
+        /// Find how likely bonds are to give way, too; it takes up to a minute, and Ctrl-C keeps what is known
         #[arg(long)]
         probability: bool,
-        /// What the random numbers of --probability are made from: same seed, same answer
-        #[arg(long, value_name = "N", default_value_t = 1, requires = "probability")]
-        seed: u64,
+        #[command(flatten)]
+        sampling: SamplingAsked,
     },
     /// Size a joint: the least overlap, rows, bondline and insert wall for a reserve
     Size(size::Asked),
@@ -107,6 +108,20 @@ enum Command {
     Schema,
     /// Print every dotted name with its unit and meaning
     Quantities,
+}
+
+/// How chances are found.
+#[derive(Debug, clap::Args)]
+struct SamplingAsked {
+    /// What the random numbers of --probability are made from: same seed, same answer
+    #[arg(long, value_name = "N", default_value_t = 1, requires = "probability")]
+    seed: u64,
+    /// Strips that --probability may load until they fail, shared among the loads of the job: more narrow the brackets
+    #[arg(long, value_name = "N", default_value_t = stages::Sampling::default().strips, requires = "probability")]
+    strips: u32,
+    /// Threads for --probability, else as many as there are processors; the answer does not depend on it
+    #[arg(long, value_name = "N", requires = "probability")]
+    threads: Option<NonZeroUsize>,
 }
 
 #[derive(Debug, Clone, Copy, ValueEnum)]
@@ -192,8 +207,9 @@ pub(crate) fn main() -> ExitCode {
         }
         Some(Command::Demo { folder }) => demo::run(&folder),
         Some(Command::New { file }) => new::run(&file),
-        Some(Command::Check { job, stage, format, get, assumptions, probability, seed }) => {
-            let probability = probability.then(|| stages::Sampling { seed, ..stages::Sampling::default() });
+        Some(Command::Check { job, stage, format, get, assumptions, probability, sampling }) => {
+            let SamplingAsked { seed, strips, threads } = sampling;
+            let probability = probability.then_some(stages::Sampling { seed, strips, threads });
             let ask = stages::Ask { probability, ..stages::Ask::default() };
             match get {
                 Some(name) => check::get(&job, &ask, &name),
@@ -303,7 +319,10 @@ fn assessed(path: &Path) -> Result<Assessment, Stop> {
 fn assessed_as(path: &Path, ask: &stages::Ask) -> Result<Assessment, Stop> {
     let (name, text) = (path.to_string_lossy(), text_of(path)?);
     let job = job::read(&name, &text, &Beside::job(path)).map_err(Stop::Problems)?;
-    Ok(stages::assess(&job, ask))
+    if ask.probability.is_none() {
+        return Ok(stages::assess(&job, ask));
+    }
+    Ok(wait::watched(&ask.watch, || stages::assess(&job, ask)))
 }
 
 /// Prints to standard output. A reader that has gone away, such as `head`, is no failure of ours.

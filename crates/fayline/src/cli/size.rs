@@ -2,17 +2,21 @@
 
 use std::fmt::Write;
 use std::path::{Path, PathBuf};
+use std::sync::Arc;
 
-use drawing::chart::{ByOverlap, Reserves};
-use drawing::figure::{Figure, Pen};
+use drawing::figure::Figure;
 use drawing::page::Page;
 use drawing::pdf::{Meta, pdf};
 use drawing::svg;
 use quantity::{Kind, System};
-use stages::size::{Bounds, Candidate, Governs, Refusal, Request, Sizing, Trial, size};
+use stages::Watch;
+use stages::size::{Bounds, Governs, Refusal, Request, Sizing, Trial, size};
 
-use super::{Exit, Stop, say, text_of};
+use super::wait::watched;
+use super::{Exit, Format, Stop, say, text_of};
 use crate::files::{Beside, in_words, write_new, write_whole};
+use crate::json;
+use crate::sizing::{figure, one};
 use crate::text::{fill, rule};
 
 /// What is asked of `fayline size`.
@@ -41,6 +45,9 @@ pub(super) struct Asked {
     /// The thickest wall of an insert; else 2 mm more than planned
     #[arg(long, value_name = "LENGTH", value_parser = length)]
     wall_most: Option<f64>,
+    /// How to print what came of it
+    #[arg(long, default_value = "text")]
+    format: Format,
     /// Write the job with the edits to a new file; one that is there is not touched
     #[arg(long, value_name = "NEWFILE")]
     apply: Option<PathBuf>,
@@ -63,6 +70,16 @@ fn length(text: &str) -> Result<f64, String> {
 
 /// Sizes a joint, says what came of it, and writes what is asked for.
 pub(super) fn run(asked: &Asked) -> Result<Exit, Stop> {
+    match (sized(asked), asked.format) {
+        (Err(stop), Format::Json) => {
+            say(&stop.in_json());
+            Ok(Exit::Bad)
+        }
+        (done, _) => done,
+    }
+}
+
+fn sized(asked: &Asked) -> Result<Exit, Stop> {
     let form = asked.output.as_deref().map(Form::of).transpose()?;
     let text = text_of(&asked.job)?;
     let bounds = Bounds {
@@ -74,11 +91,13 @@ pub(super) fn run(asked: &Asked) -> Result<Exit, Stop> {
     };
     let request = Request { joint: &asked.joint, target: asked.target, bounds };
     let name = asked.job.to_string_lossy();
-    let sizing = size(&name, &text, &Beside::job(&asked.job), &request).map_err(|refusal| match refusal {
+    let watch = Arc::new(Watch::default());
+    let work = || size(&name, &text, &Beside::job(&asked.job), &request, &watch);
+    let sizing = watched(&watch, work).map_err(|refusal| match refusal {
         Refusal::Problems(problems) => Stop::Problems(problems),
         Refusal::Cannot(why) => Stop::Cannot(why),
     })?;
-    let mut told = told(&asked.joint, &sizing);
+    let mut told = told(&asked.joint, &sizing, watch.is_stopped());
     if let Some(path) = &asked.apply {
         let shown = path.display();
         write_new(path, sizing.text.as_bytes())
@@ -89,12 +108,15 @@ pub(super) fn run(asked: &Asked) -> Result<Exit, Stop> {
         form.write(path, &figure(&asked.joint, &sizing))?;
         let _ = writeln!(told, "\n{}", fill(&format!("{} is written.", path.display()), "", ""));
     }
-    say(&told);
+    match asked.format {
+        Format::Text => say(&told),
+        Format::Json => say(&format!("{:#}\n", json::sizing(&asked.joint, &sizing))),
+    }
     Ok(if sizing.reached { Exit::Met } else { Exit::Open })
 }
 
 /// What came of it, in words.
-fn told(joint: &str, sizing: &Sizing) -> String {
+fn told(joint: &str, sizing: &Sizing, stopped: bool) -> String {
     let system = sizing.assessment.system;
     let mut text = String::new();
     let verdict = if sizing.reached { "reached" } else { "not reached" };
@@ -106,6 +128,14 @@ fn told(joint: &str, sizing: &Sizing) -> String {
     let word = if sizing.reached { "sized" } else { "nearest" };
     say(format!("{word}: {}", one(&sizing.chosen, system)));
     say(format!("Searched: {}; {} candidates were assessed.", sizing.range, sizing.tried));
+    match (sizing.stopped, sizing.reached) {
+        (true, true) => say("It was stopped before all were tried: smaller sizes may do, too.".to_owned()),
+        (true, false) => {
+            say("It was stopped before all were tried: others may come nearer, or reach it.".to_owned());
+        }
+        (false, _) if stopped => say("It was stopped while the trade-off was computed.".to_owned()),
+        (false, _) => {}
+    }
     for (id, why) in &sizing.chosen.unknown {
         say(format!("Cannot be told: {id}. {why}"));
     }
@@ -116,31 +146,6 @@ fn told(joint: &str, sizing: &Sizing) -> String {
     table(&mut text, sizing, system);
     limits(&mut text, sizing, system);
     text
-}
-
-/// The sizes of a trial and its reserve.
-fn one(trial: &Trial, system: System) -> String {
-    let reserve = trial.least.as_ref().map_or_else(
-        || "no reserve is known".to_owned(),
-        |least| format!("least reserve factor {:.2} ({})", least.reserve, least.id),
-    );
-    format!("{}; {reserve}", sizes(&trial.candidate, system))
-}
-
-fn sizes(candidate: &Candidate, system: System) -> String {
-    let print = |mm: f64| quantity::print(mm, Kind::Length, system);
-    let mut words = vec![format!("overlap {}", print(candidate.overlap_mm))];
-    match candidate.rows_mm.as_slice() {
-        [] => {}
-        rows => {
-            let at: Vec<String> = rows.iter().map(|row| print(*row)).collect();
-            let rows = if rows.len() == 1 { "1 row".to_owned() } else { format!("{} rows", rows.len()) };
-            words.push(format!("{rows} at {}", at.join(", ")));
-        }
-    }
-    words.extend(candidate.bondline_mm.map(|mm| format!("bondline {}", print(mm))));
-    words.extend(candidate.wall_mm.map(|mm| format!("insert wall {}", print(mm))));
-    words.join(", ")
 }
 
 fn edits(text: &mut String, sizing: &Sizing) {
@@ -165,6 +170,9 @@ fn table(text: &mut String, sizing: &Sizing, system: System) {
     };
     let head = || ["bond", "rivets alone", "parts"].map(str::to_owned);
     let cells = |trial: &Trial| [number(&trial.bond), number(&trial.bond_lost), number(&trial.parts)];
+    if sizing.by_overlap.is_empty() {
+        return;
+    }
     text.push_str("\nLeast reserve factors, all else as above:\n");
     line(text, "overlap", head(), "");
     for trial in &sizing.by_overlap {
@@ -220,35 +228,6 @@ fn limits(text: &mut String, sizing: &Sizing, system: System) {
         let next = finding.next.as_ref().map_or(String::new(), |next| format!(" Next: {}", next.text));
         say(&format!("  {}: {}{next}", finding.verdict.word(), finding.headline()));
     }
-}
-
-/// Reserves against overlap as a chart.
-fn figure(joint: &str, sizing: &Sizing) -> Figure {
-    let curve = |pick: fn(&Trial) -> &Option<Governs>| -> (Vec<f64>, Vec<f64>) {
-        let all = sizing.by_overlap.iter();
-        all.filter_map(|trial| Some((trial.candidate.overlap_mm, pick(trial).as_ref()?.reserve))).unzip()
-    };
-    let lines = [
-        ("bond, least of all conditions", Pen::Accent, curve(|trial| &trial.bond)),
-        ("rivets alone, bond lost", Pen::Thin, curve(|trial| &trial.bond_lost)),
-    ];
-    let drawn = lines.iter().filter(|(_, _, (overlaps, _))| overlaps.len() > 1);
-    let curves: Vec<Reserves<'_>> = drawn
-        .map(|(words, pen, (overlap_mm, reserve))| Reserves { words, pen: *pen, overlap_mm, reserve })
-        .collect();
-    let chosen = &sizing.chosen;
-    ByOverlap {
-        name: &format!("size-{joint}"),
-        title: &format!("{joint}: reserve factors against the overlap, all else as sized"),
-        curves: &curves,
-        planned: chosen.bond.as_ref().map(|bond| (chosen.candidate.overlap_mm, bond.reserve)),
-        flagged: if sizing.reached { "sized" } else { "nearest" },
-        target: Some(sizing.target),
-        parts: chosen.parts.as_ref().map(|parts| parts.reserve),
-        helps_to_mm: sizing.helps_to_mm,
-        system: sizing.assessment.system,
-    }
-    .figure()
 }
 
 /// The form in which the chart is written.

@@ -26,6 +26,7 @@ use super::folder::{NotSaved, Unreadable};
 use super::guard::{Guard, same};
 use super::pages::frame::{At, in_path};
 use super::pages::{begin, job as job_page, jobs, save};
+use super::work::Long;
 use super::{Bench, downloads, work};
 
 /// The largest body of a request, bytes: a form.
@@ -391,6 +392,22 @@ fn done(bench: &Bench, view: &View, what: &str, form: &Form) -> Done {
         "take-disk" => desk.take_disk(name),
         "stop" => desk.stop(name, true),
         "resume" => desk.stop(name, false),
+        "chances" => desk.ask(name, Long::Chances),
+        "size" => {
+            match get("target").trim().parse::<f64>().ok().filter(|target| (0.1..=10.0).contains(target)) {
+                Some(target) => desk.ask(name, Long::Sizes { joint: get("joint").to_owned(), target }),
+                None => desk.refuse(name, "a reserve factor from 0.1 to 10 is wanted, such as 1.2"),
+            }
+        }
+        "sizes" => {
+            let sizing = view
+                .sizings
+                .iter()
+                .find(|(joint, _)| joint == get("joint"))
+                .map(|(_, sizing)| sizing.as_ref());
+            let Some(Ok(sizing)) = sizing else { return Done::Nothing };
+            desk.apply(name, &sizing.edits);
+        }
         "units" => desk.units(
             name,
             match view.system {

@@ -6,26 +6,28 @@ use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
 use assessment::Assessment;
 use job::{Edit, Problem};
 use quantity::System;
+use stages::Progress;
+use stages::size::Sizing;
 use tokio::sync::broadcast;
 
 use super::folder::{Folder, NotSaved, Unreadable};
-use super::work::{Task, Worker};
+use super::work::{Found, Long, Task, Worker};
 
 /// How many steps can be undone.
 const MOST_UNDONE: usize = 200;
-/// How many whole assessments are remembered for each job.
+/// How many results that took long are remembered for each job.
 const REMEMBERED: usize = 8;
 
 /// An assessment, or the problems that stand before it.
 pub(super) type Read = Result<Arc<Assessment>, Arc<Vec<Problem>>>;
 
 /// How far the results that take long have come.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq)]
 pub(super) enum Whole {
     /// They are there.
     There,
-    /// They are being computed.
-    Computing,
+    /// They are being computed, so far.
+    Computing(Option<Progress>),
     /// They were called off.
     Stopped,
 }
@@ -57,8 +59,10 @@ struct Draft {
     pending: Vec<(String, String)>,
     /// Without what takes long.
     quick: Option<Read>,
-    /// Whole assessments by their text, the last one last.
-    whole: Vec<(String, Arc<Assessment>)>,
+    /// What is asked beside the whole assessment.
+    asked: Vec<Long>,
+    /// What took long, the last one last.
+    known: Vec<(Task, Found)>,
     stopped: bool,
 }
 
@@ -75,6 +79,8 @@ pub(super) struct View {
     pub(super) system: System,
     pub(super) read: Read,
     pub(super) whole: Whole,
+    /// What came of sizing joints, by their names.
+    pub(super) sizings: Vec<(String, Arc<Result<Sizing, String>>)>,
     /// What the file says now, where it was changed by others while something here is not saved.
     pub(super) on_disk: Option<String>,
 }
@@ -121,21 +127,39 @@ impl Desk {
             *draft = Draft { system: draft.system, ..Draft::of(on_disk.clone()) };
         }
         let text = draft.shown_text();
-        let (read, whole) = match draft.whole.iter().find(|(known, _)| *known == text) {
-            Some((_, assessment)) => (Ok(Arc::clone(assessment)), Whole::There),
+        let task = |long: &Long| Task { name: name.to_owned(), text: text.clone(), long: long.clone() };
+        let known = |long: &Long| {
+            draft.known.iter().rev().find(|(done, _)| *done == task(long)).map(|(_, found)| found)
+        };
+        let assessment = [Long::Chances, Long::Whole].iter().find_map(|long| match known(long)? {
+            Found::Assessment(assessment) => Some(Ok(Arc::clone(assessment))),
+            Found::Sizing(_) => None,
+        });
+        let sizings = draft.asked.iter().filter_map(|long| match (long, known(long)?) {
+            (Long::Sizes { joint, .. }, Found::Sizing(sizing)) => Some((joint.clone(), Arc::clone(sizing))),
+            _ => None,
+        });
+        let sizings = sizings.collect();
+        let whole = if assessment.is_some() { None } else { Some(&Long::Whole) };
+        let left: Vec<Task> = whole
+            .into_iter()
+            .chain(draft.asked.iter().filter(|long| known(long).is_none()))
+            .map(task)
+            .collect();
+        let folder = &self.folder;
+        let read = match assessment {
+            Some(read) => read,
             None => {
-                let folder = &self.folder;
-                let read =
-                    draft.quick.get_or_insert_with(|| super::work::assessed(name, &text, folder, false));
-                let whole = match (&*read, draft.stopped) {
-                    (Err(_), _) => Whole::There,
-                    (_, true) => Whole::Stopped,
-                    _ => {
-                        self.worker.ask(Task { name: name.to_owned(), text: text.clone() });
-                        Whole::Computing
-                    }
-                };
-                (read.clone(), whole)
+                draft.quick.get_or_insert_with(|| super::work::assessed(name, &text, folder, false)).clone()
+            }
+        };
+        let whole = match (&read, draft.stopped) {
+            (Err(_), _) => Whole::There,
+            _ if left.is_empty() => Whole::There,
+            (_, true) => Whole::Stopped,
+            _ => {
+                self.worker.ask(left);
+                Whole::Computing(self.worker.progress(name))
             }
         };
         let system =
@@ -151,19 +175,33 @@ impl Desk {
             system,
             read,
             whole,
+            sizings,
             on_disk: (on_disk != draft.base).then_some(on_disk),
         })
     }
 
-    /// Takes a finished assessment.
-    pub(super) fn done(&self, task: &Task, assessment: Arc<Assessment>) {
+    /// Takes what took long.
+    pub(super) fn done(&self, task: &Task, found: Found) {
         if let Some(draft) = self.drafts().get_mut(&task.name) {
-            draft.whole.push((task.text.clone(), assessment));
-            let old = draft.whole.len().saturating_sub(REMEMBERED);
-            draft.whole.drain(..old);
+            draft.known.push((task.clone(), found));
+            let old = draft.known.len().saturating_sub(REMEMBERED);
+            draft.known.drain(..old);
         }
         // Nobody listening is no failure.
         let _ = self.bell.send(task.name.clone());
+    }
+
+    /// Asks for something that takes long, for the text as it is now.
+    pub(super) fn ask(&self, name: &str, long: Long) {
+        self.with(name, |draft| {
+            draft.stopped = false;
+            let same = |other: &Long| match (other, &long) {
+                (Long::Sizes { joint, .. }, Long::Sizes { joint: other, .. }) => joint == other,
+                (one, other) => one == other,
+            };
+            draft.asked.retain(|other| !same(other));
+            draft.asked.push(long);
+        });
     }
 
     fn with<T>(&self, name: &str, change: impl FnOnce(&mut Draft) -> T) -> Option<T> {
@@ -227,6 +265,11 @@ impl Desk {
         self.with(name, |draft| draft.apply(name, &self.folder, edits, "", ""));
     }
 
+    /// Says why what was asked for cannot be done.
+    pub(super) fn refuse(&self, name: &str, why: &str) {
+        self.with(name, |draft| draft.refuse("", "", vec![why.to_owned()]));
+    }
+
     /// Takes the last change back.
     pub(super) fn undo(&self, name: &str) {
         self.with(name, |draft| {
@@ -267,7 +310,7 @@ impl Desk {
     pub(super) fn stop(&self, name: &str, stopped: bool) {
         self.with(name, |draft| draft.stopped = stopped);
         if stopped {
-            self.worker.forget(name);
+            self.worker.stop(name);
         }
     }
 
@@ -298,7 +341,8 @@ impl Draft {
             begun: Vec::new(),
             pending: Vec::new(),
             quick: None,
-            whole: Vec::new(),
+            asked: Vec::new(),
+            known: Vec::new(),
             stopped: false,
         }
     }
@@ -317,6 +361,7 @@ impl Draft {
     fn set(&mut self, text: String) {
         self.text = text;
         self.pending.clear();
+        self.asked.clear();
         self.quick = None;
         self.stopped = false;
     }

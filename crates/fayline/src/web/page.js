@@ -170,8 +170,16 @@
     };
   };
 
+  // Whatever tells how far it has come is asked again.
+  let ask = null;
+  const watch = () => {
+    clearTimeout(ask);
+    if (document.querySelector(".computing")) ask = setTimeout(() => fetched(location.href, undefined, true), 700);
+  };
+
   let news = null;
   const begin = () => {
+    watch();
     for (const part of document.querySelectorAll("[data-swap]")) part.dataset.was ??= part.outerHTML;
     choose();
     document.querySelectorAll(".pan").forEach(sheet);

@@ -8,6 +8,8 @@ pub(super) const NO_JOBS: &str = "There is no job in this folder yet.";
 pub(super) const BEGIN: &str = "Begin a job";
 /// While results that take long are computed.
 pub(super) const COMPUTING: &str = "Computing: the bonds are loaded until they give way.";
+/// What comes before what is being done.
+pub(super) const COMPUTING_STEP: &str = "Computing: ";
 /// Where they were called off.
 pub(super) const STOPPED: &str = "Called off: what takes long is not computed, so findings are missing here.";
 /// Over what is not known.
@@ -35,6 +37,12 @@ pub(super) const WRONG_CODE: &str =
     "That is not the code. After ten wrong ones the bench has to be started again.";
 /// What the reading says before anything was tapped.
 pub(super) const TAP: &str = "Tap a rivet or a patch to read its numbers.";
+/// Over what takes longer and is asked for.
+pub(super) const LONGER: &str = "What would do, and how sure is it";
+/// What the chances are for.
+pub(super) const CHANCES: &str = "How likely the bonds are to give way, where what they depend on scatters. It takes up to a minute, and is a note: it never turns a verdict.";
+/// Where sizing was called off.
+pub(super) const SIZING_STOPPED: &str = "It was called off before all were tried: smaller sizes may do, too.";
 /// At the foot of each page.
 pub(super) const FOOT: &str = "It says which requirement is met, by what margin, and what it does not know. The manufacturer's procedure, local rules and qualified people come first.";
 

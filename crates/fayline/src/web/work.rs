@@ -2,10 +2,12 @@
 
 use std::collections::VecDeque;
 use std::panic::{AssertUnwindSafe, catch_unwind};
-use std::sync::{Arc, Condvar, Mutex, PoisonError, Weak};
+use std::sync::{Arc, Condvar, Mutex, MutexGuard, PoisonError, Weak};
 use std::time::Duration;
 
-use stages::Ask;
+use assessment::Assessment;
+use stages::size::{Bounds, Refusal, Request, Sizing, size};
+use stages::{Ask, Progress, Sampling, Watch};
 
 use super::desk::{Desk, Read};
 use super::folder::Folder;
@@ -14,20 +16,42 @@ use super::folder::Folder;
 /// waits for comes first.
 const QUIET: Duration = Duration::from_millis(250);
 
-/// A job to be assessed whole.
-#[derive(Debug, Clone, PartialEq, Eq)]
+/// What takes long.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) enum Long {
+    /// The whole assessment, bonds loaded until they give way.
+    Whole,
+    /// The same with the chances of failure.
+    Chances,
+    /// The sizes of a joint for a reserve factor.
+    Sizes { joint: String, target: f64 },
+}
+
+/// What came of it.
+#[derive(Debug, Clone)]
+pub(super) enum Found {
+    Assessment(Arc<Assessment>),
+    Sizing(Arc<Result<Sizing, String>>),
+}
+
+/// Long work on the text of a job.
+#[derive(Debug, Clone, PartialEq)]
 pub(super) struct Task {
     /// The job's name.
     pub(super) name: String,
     /// Its text.
     pub(super) text: String,
+    /// What is asked.
+    pub(super) long: Long,
 }
 
-/// What is to be computed; of each job only the last text that was asked for.
+/// What is to be computed; of each job only the text that was asked for last.
 #[derive(Default)]
 pub(super) struct Worker {
     tasks: Mutex<VecDeque<Task>>,
     come: Condvar,
+    /// What is being done, and how far it has come.
+    now: Mutex<Option<(Task, Arc<Watch>)>>,
 }
 
 impl Worker {
@@ -41,43 +65,90 @@ impl Worker {
         });
     }
 
-    /// Asks for a job, before all others.
-    pub(super) fn ask(&self, task: Task) {
-        let mut tasks = self.tasks.lock().unwrap_or_else(PoisonError::into_inner);
-        if tasks.front() == Some(&task) {
-            return;
+    fn tasks(&self) -> MutexGuard<'_, VecDeque<Task>> {
+        self.tasks.lock().unwrap_or_else(PoisonError::into_inner)
+    }
+
+    /// Asks for some work on one text of a job, in this order and before that on others; work on its other texts ends.
+    pub(super) fn ask(&self, asked: Vec<Task>) {
+        let Some(Task { name, text, .. }) = asked.first().cloned() else { return };
+        let mut tasks = self.tasks();
+        tasks.retain(|other| other.name != name);
+        for task in asked.into_iter().rev() {
+            tasks.push_front(task);
         }
-        tasks.retain(|other| other.name != task.name);
-        tasks.push_front(task);
+        if let Some((task, watch)) = &*self.now.lock().unwrap_or_else(PoisonError::into_inner)
+            && task.name == name
+            && task.text != text
+        {
+            watch.stop();
+        }
         self.come.notify_one();
     }
 
-    /// Forgets what was asked for a job.
-    pub(super) fn forget(&self, name: &str) {
-        self.tasks.lock().unwrap_or_else(PoisonError::into_inner).retain(|task| task.name != name);
+    /// Ends the work on a job with what is known.
+    pub(super) fn stop(&self, name: &str) {
+        self.tasks().retain(|task| task.name != name);
+        if let Some((task, watch)) = &*self.now.lock().unwrap_or_else(PoisonError::into_inner)
+            && task.name == name
+        {
+            watch.stop();
+        }
+    }
+
+    /// How far the work on a job has come, where something is being done for it that can tell.
+    pub(super) fn progress(&self, name: &str) -> Option<Progress> {
+        let now = self.now.lock().unwrap_or_else(PoisonError::into_inner);
+        now.as_ref().filter(|(task, _)| task.name == name).and_then(|(_, watch)| watch.progress())
+    }
+
+    fn set(&self, now: Option<(Task, Arc<Watch>)>) {
+        *self.now.lock().unwrap_or_else(PoisonError::into_inner) = now;
     }
 
     /// Waits a while for a task and does it.
     fn one(&self, desk: &Desk) {
-        let tasks = self.tasks.lock().unwrap_or_else(PoisonError::into_inner);
         let waited =
-            self.come.wait_timeout_while(tasks, Duration::from_millis(500), |tasks| tasks.is_empty());
+            self.come.wait_timeout_while(self.tasks(), Duration::from_millis(500), |tasks| tasks.is_empty());
         let task = waited.unwrap_or_else(PoisonError::into_inner).0.front().cloned();
         let Some(task) = task else { return };
         std::thread::sleep(QUIET);
-        if self.tasks.lock().unwrap_or_else(PoisonError::into_inner).front() != Some(&task) {
+        if self.tasks().front() != Some(&task) {
             return;
         }
+        let watch = Arc::new(Watch::default());
+        self.set(Some((task.clone(), Arc::clone(&watch))));
         // A panic would be a defect of the core; the bench goes on, and says that there is no result.
-        let read = catch_unwind(AssertUnwindSafe(|| assessed(&task.name, &task.text, &desk.folder, true)));
-        let mut tasks = self.tasks.lock().unwrap_or_else(PoisonError::into_inner);
-        let wanted = tasks.iter().any(|other| *other == task);
-        tasks.retain(|other| *other != task);
-        drop(tasks);
-        match read {
-            Ok(Ok(assessment)) if wanted => desk.done(&task, assessment),
-            Ok(_) => {}
+        let found = catch_unwind(AssertUnwindSafe(|| done(&task, &desk.folder, &watch)));
+        self.set(None);
+        self.tasks().retain(|other| *other != task);
+        match found {
+            Ok(Some(found)) => desk.done(&task, found),
+            Ok(None) => {}
             Err(_) => desk.stop(&task.name, true),
+        }
+    }
+}
+
+fn done(task: &Task, folder: &Folder, watch: &Arc<Watch>) -> Option<Found> {
+    let assessed = |probability: Option<Sampling>| {
+        let job = job::read(&task.name, &task.text, folder).ok()?;
+        let ask = Ask { probability, watch: Arc::clone(watch), ..Ask::default() };
+        Some(Found::Assessment(Arc::new(stages::assess(&job, &ask))))
+    };
+    match &task.long {
+        Long::Whole => assessed(None),
+        Long::Chances => assessed(Some(Sampling::default())),
+        Long::Sizes { joint, target } => {
+            let request = Request { joint, target: *target, bounds: Bounds::default() };
+            let sizing = size(&task.name, &task.text, folder, &request, watch);
+            let sizing = sizing.map_err(|refusal| match refusal {
+                Refusal::Problems(problems) => {
+                    problems.iter().map(super::desk::in_words).collect::<Vec<_>>().join(" ")
+                }
+                Refusal::Cannot(why) => why,
+            });
+            Some(Found::Sizing(Arc::new(sizing)))
         }
     }
 }

@@ -38,8 +38,10 @@ pub struct Specimen {
     pub batch: String,
     /// Width of the overlap, mm.
     pub width_mm: f64,
-    /// Length of the overlap, mm.
+    /// Length of the overlap, mm; of a cantilever, from the end of its crack.
     pub overlap_mm: f64,
+    /// From the load to the end of the crack, mm; a lap has none.
+    pub crack_mm: Option<f64>,
     /// Load at failure, N.
     pub load_n: f64,
     /// Failure pattern, such as `CF` or `60CF/40AF`; empty where it was not looked at.
@@ -84,7 +86,8 @@ pub(crate) fn load(
     let mut data = Data::default();
     for (name, coupons) in tables.coupons.iter() {
         if let Some((file, text)) = open(job, &coupons.data, files, hash, problems) {
-            data.specimens.insert(name.to_owned(), coupons::read(&file, &text, problems));
+            data.specimens
+                .insert(name.to_owned(), coupons::read(&file, &text, coupons.is_cracked(), problems));
         }
     }
     if let Some(day) = tables.bond_day.get()

@@ -31,6 +31,8 @@ table! {
         shear_strain_at_failure: f64 [Between(0.001, 10.0)],
         /// Diameter of the glass beads that set the least bondline.
         standoff_beads: Length [Between(0.01, 5.0)],
+        /// What a single lap of the data sheet carried, where the strengths of the adhesive itself are not at hand: strip and lap give what strengths and toughnesses go together with it.
+        lap_shear: LapShear,
         /// How strength and toughness change with the bondline, as shares of the values above.
         by_bondline: Vec<AtBondline>,
         /// How strength and toughness change with the temperature, as shares of the values above.
@@ -67,6 +69,24 @@ table! {
         expires: Date,
         /// Where these values come from.
         source: String,
+    }
+}
+
+table! {
+    /// A single lap of a data sheet, pulled until it broke. Its strength is a load over an area and not the strength of the adhesive; its width goes out.
+    LapShear {
+        /// Mean load at failure over the bonded area.
+        strength: Stress [Positive],
+        /// The material of both plates, by its name under `[materials]`.
+        adherend: String,
+        /// Thickness of both plates.
+        thickness: Length [Between(0.1, 50.0)],
+        /// Length of the overlap.
+        overlap: Length [Between(1.0, 1000.0)],
+        /// From the end of the overlap to the grips.
+        free_length: Length [Between(0.0, 1000.0)],
+        /// Thickness of the adhesive; the standoff beads where it is absent.
+        bondline: Length [Between(0.01, 10.0)],
     }
 }
 

@@ -14,13 +14,13 @@ mod section;
 
 pub use adhesive::{
     Adhesive, AdhesiveClass, AtBondline, AtTemperature, CureRow, GlassTransition, Kinetics, KineticsModel,
-    Strengths, WorkingTime,
+    LapShear, Strengths, WorkingTime,
 };
 pub use bond_day::{Air, BondDay, Heating, LaterHeat, TemperatureUnit};
 pub use case::{
     Braking, Case, Kerb, PointForce, PointMass, Pull, PushedFrom, Resultants, Towing, TrailerKind,
 };
-pub use coupons::{Coupons, Distribution};
+pub use coupons::{CouponKind, Coupons, Distribution};
 pub use fatigue::{Block, ForceCycles, Spectrum, StressCycles};
 pub use head::{BondLost, Exposure, Factors, Head, Method, Procedure, Scatter, Sectioning, Service, Units};
 pub use joint::{

@@ -161,7 +161,7 @@ fn bending_stiffness(section: &Section, l: f64) -> [[f64; BEAM]; BEAM] {
 /// By the turns against the chord and not by the products of stiffness and deflection, whose
 /// differences lose the digits of a short beam.
 #[inline]
-fn bending_forces(section: &Section, l: f64, d: &[f64; BEAM]) -> [f64; BEAM] {
+pub(super) fn bending_forces(section: &Section, l: f64, d: &[f64; BEAM]) -> [f64; BEAM] {
     let ei = section.bending / l;
     let chord = (d[5] - d[1]) / l;
     let (left, right) = (d[2] - chord, d[6] - chord);

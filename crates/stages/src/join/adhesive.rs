@@ -2,16 +2,17 @@
 
 use assessment::{Known, Lack};
 use job::Entry;
-use job::tables::{Adhesive, AdhesiveClass, AtBondline, AtTemperature, Strengths};
+use job::tables::{Adhesive, AtBondline, AtTemperature, Strengths};
 use mechanics::closed::Layer;
 use mechanics::strip;
 use quantity::Stress;
 
+use super::ends::Ends;
 use super::lap::failed;
 
 /// The share of specimens above a characteristic value lies at 1.645 standard deviations (EN 1990:2002, 5 %
 /// fractile of the normal distribution with known scatter and many tests).
-pub(super) const CHARACTERISTIC_AT: f64 = 1.645;
+pub(crate) const CHARACTERISTIC_AT: f64 = 1.645;
 
 /// One complete set of values of an adhesive.
 pub(super) struct Values {
@@ -40,6 +41,11 @@ impl Values {
         })
     }
 
+    /// Whether the layer is as stiff as another.
+    pub(super) fn as_stiff_as(&self, other: &Self) -> bool {
+        self.youngs_modulus_mpa == other.youngs_modulus_mpa && self.poissons_ratio == other.poissons_ratio
+    }
+
     /// The layer as the strip sees it.
     pub(super) fn isotropic(&self) -> Known<strip::Adhesive> {
         let (modulus, ratio) = (self.youngs_modulus_mpa.clone()?, self.poissons_ratio.clone()?);
@@ -51,7 +57,7 @@ impl Values {
 pub(super) enum Data {
     /// The user's own data.
     Given(Box<Values>),
-    /// Nothing but a class: the values lie somewhere between the two.
+    /// Nothing but a class, or what a lap of a data sheet carried: the values lie somewhere between the two.
     Class {
         /// The lower values.
         lower: Box<Values>,
@@ -59,65 +65,20 @@ pub(super) enum Data {
         upper: Box<Values>,
         /// The keys that would settle it.
         keys: Vec<String>,
+        /// By what they are known: "the adhesive's class".
+        by: &'static str,
     },
 }
 
-/// Values of a class.
-pub(super) struct Range {
-    pub(super) youngs_modulus_mpa: [f64; 2],
-    pub(super) poissons_ratio: [f64; 2],
-    pub(super) characteristic_shear_mpa: [f64; 2],
-}
-
-/// Ranges of the classes: common practice, no source. They span what data sheets of such adhesives state, and
-/// are there to show what is still missing, not to size anything.
-pub(super) fn range(class: AdhesiveClass) -> Range {
-    match class {
-        AdhesiveClass::ToughenedEpoxy => Range {
-            youngs_modulus_mpa: [1_200.0, 2_600.0],
-            poissons_ratio: [0.35, 0.42],
-            characteristic_shear_mpa: [13.0, 25.0],
-        },
-        AdhesiveClass::PlainEpoxy => Range {
-            youngs_modulus_mpa: [2_500.0, 5_500.0],
-            poissons_ratio: [0.33, 0.40],
-            characteristic_shear_mpa: [10.0, 25.0],
-        },
-        AdhesiveClass::Methacrylate => Range {
-            youngs_modulus_mpa: [300.0, 1_500.0],
-            poissons_ratio: [0.36, 0.45],
-            characteristic_shear_mpa: [8.0, 20.0],
-        },
-    }
-}
-
 impl Data {
-    /// What the job tells of an adhesive.
-    pub(super) fn of(adhesive: &Adhesive) -> Self {
-        let class = adhesive.class.get().filter(|_| adhesive.shear_strength.get().is_none());
-        match class {
+    /// What the job tells of an adhesive; between its two ends where it gives no shear strength.
+    pub(super) fn of(adhesive: &Adhesive, ends: Option<&Ends>) -> Self {
+        match ends.filter(|_| adhesive.shear_strength.get().is_none()) {
             None => Self::Given(Box::new(given(adhesive))),
-            Some(class) => {
-                let range = range(*class);
-                let keys = [
-                    &adhesive.youngs_modulus.key,
-                    &adhesive.poissons_ratio.key,
-                    &adhesive.shear_strength.key,
-                    &adhesive.scatter.key,
-                ];
-                let keys: Vec<String> = keys.into_iter().cloned().collect();
-                let lack = Lack::Missing { keys: keys.clone() };
-                let end = |index: usize| {
-                    Box::new(Values {
-                        youngs_modulus_mpa: Ok(range.youngs_modulus_mpa[index]),
-                        poissons_ratio: Ok(range.poissons_ratio[index]),
-                        characteristic_shear_mpa: Ok(range.characteristic_shear_mpa[index]),
-                        shear_strength_mpa: Err(lack.clone()),
-                        characteristic_tensile_mpa: Err(lack.clone()),
-                        shear_strain_at_failure: Err(lack.clone()),
-                    })
-                };
-                Self::Class { lower: end(0), upper: end(1), keys }
+            Some(ends) => {
+                let [lower, upper] = &ends.adhesives;
+                let (lower, upper) = (Box::new(given(lower)), Box::new(given(upper)));
+                Self::Class { lower, upper, keys: ends.keys.clone(), by: ends.by }
             }
         }
     }
@@ -180,7 +141,7 @@ pub(super) fn share_at(
 }
 
 /// Strength at a bondline as a share of the strength given; 1 where the adhesive has no table for it.
-pub(super) fn bondline_share(
+pub(crate) fn bondline_share(
     adhesive: &Adhesive,
     bondline_mm: f64,
     print: impl Fn(f64) -> String,
@@ -189,7 +150,7 @@ pub(super) fn bondline_share(
 }
 
 /// Toughness at a bondline as a share of the toughness given.
-pub(super) fn bondline_toughness_share(
+pub(crate) fn bondline_toughness_share(
     adhesive: &Adhesive,
     bondline_mm: f64,
     print: impl Fn(f64) -> String,

@@ -7,6 +7,7 @@ use mechanics::closed::disc::{self as closed, DiscStress};
 use quantity::Kind;
 
 use super::adhesive::{Data, bondline_share};
+use super::ends::AllEnds;
 use super::lap::failed;
 use super::nominal::{GAMMA_MA, Nominal, Shear};
 use super::subject::{Case, InService, Subject, partial_factor};
@@ -16,11 +17,19 @@ use crate::bond_day::BondDay;
 use crate::faying::{disc_area_mm2, given_bondline_mm};
 
 /// Assesses a disc.
-pub(super) fn run(job: &Job, name: &str, disc: &Disc, bond_day: &BondDay, results: &mut Results) {
+pub(super) fn run(
+    job: &Job,
+    name: &str,
+    disc: &Disc,
+    all_ends: &AllEnds,
+    bond_day: &BondDay,
+    results: &mut Results,
+) {
     let subject = Subject {
         name,
         tables: &job.tables,
         adhesive: &disc.adhesive,
+        ends: all_ends.get(&disc.adhesive),
         bondline_mm: given_bondline_mm(&disc.bondline, &disc.adhesive, &job.tables),
         overlap: None,
         surface: &disc.surface,

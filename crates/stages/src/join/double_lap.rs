@@ -8,12 +8,14 @@ use mechanics::closed::elastic_plastic::{self, EndLoads, OverlapNeeded, Plastic}
 use quantity::Kind;
 
 use super::adhesive::{Data, Values};
+use super::ends::AllEnds;
 use super::lap::{Demand, adherend, case, failed, riveted_wall, temperature_change_k};
 use super::nominal::Shear;
 use super::plates::{self, Plate};
 use super::subject::{Case, Subject};
 use super::{
-    about, capacity, environment, fatigue, galvanic, nominal, overlap, parted, plate_rivets, sustained,
+    about, capacity, chance, environment, fatigue, galvanic, nominal, overlap, parted, plate_rivets,
+    sustained,
 };
 use crate::bond_day::BondDay;
 use crate::faying::given_bondline_mm;
@@ -24,6 +26,7 @@ pub(super) fn run(
     job: &Job,
     name: &str,
     lap: &DoubleLap,
+    all_ends: &AllEnds,
     bond_day: &BondDay,
     ask: &Ask,
     results: &mut Results,
@@ -32,6 +35,7 @@ pub(super) fn run(
         name,
         tables: &job.tables,
         adhesive: &lap.adhesive,
+        ends: all_ends.get(&lap.adhesive),
         bondline_mm: given_bondline_mm(&lap.bondline, &lap.adhesive, &job.tables),
         overlap: Some(&lap.overlap),
         surface: &lap.surface,
@@ -89,6 +93,10 @@ fn under(
     let nominal = nominal::find(subject, case, &shear, &data, results);
     if ask.to_failure {
         capacity::double_lap(subject, lap, case, &demand, &data, results);
+    }
+    if ask.probability.is_some() {
+        let ready = capacity::double_ready(subject, lap, &demand, &data, results);
+        chance::of_plates(subject, case, ready, ask, results);
     }
     elastic_plastic_capacity(subject, lap, case, &line, &data, results);
     if let Ok(demand) = &demand {

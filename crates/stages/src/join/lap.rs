@@ -7,6 +7,7 @@ use mechanics::bondline::Bondline;
 use mechanics::strip;
 
 use super::adhesive::{Data, Values};
+use super::ends::AllEnds;
 use super::nominal::Shear;
 use super::plates::{self, Plate};
 use super::subject::{Case, InService, Subject};
@@ -21,11 +22,20 @@ use crate::{Ask, Results};
 pub(super) use crate::sections::failed;
 
 /// Assesses a lap.
-pub(super) fn run(job: &Job, name: &str, lap: &Lap, bond_day: &BondDay, ask: &Ask, results: &mut Results) {
+pub(super) fn run(
+    job: &Job,
+    name: &str,
+    lap: &Lap,
+    all_ends: &AllEnds,
+    bond_day: &BondDay,
+    ask: &Ask,
+    results: &mut Results,
+) {
     let subject = Subject {
         name,
         tables: &job.tables,
         adhesive: &lap.adhesive,
+        ends: all_ends.get(&lap.adhesive),
         bondline_mm: given_bondline_mm(&lap.bondline, &lap.adhesive, &job.tables),
         overlap: Some(&lap.overlap),
         surface: &lap.surface,
@@ -77,8 +87,9 @@ fn under(built: &Built<'_>, case: &Case<'_>, load: &Load, ask: &Ask, results: &m
     if ask.to_failure {
         capacity::single_lap(built, case, &demand, &data, results);
     }
-    if let Some(sampling) = ask.probability {
-        chance::find(built, case, &demand, &data, sampling, results);
+    if ask.probability.is_some() {
+        let ready = capacity::lap_ready(built, &demand, &data, results);
+        chance::of_plates(subject, case, ready, ask, results);
     }
     if let Ok(demand) = &demand {
         let force_n_mm = demand.axial_n / demand.width_mm;

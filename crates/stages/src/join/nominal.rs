@@ -100,15 +100,15 @@ pub(super) fn find(
     let nominal = match data {
         Err(lack) => Err(lack.clone()),
         Ok(Data::Given(values)) => check(subject, case, shear_mpa, values, results),
-        Ok(Data::Class { lower, upper, keys }) => {
+        Ok(Data::Class { lower, upper, keys, by }) => {
             let lack = Lack::Missing { keys: keys.clone() };
             let range = [lower, upper].map(|values| check(subject, case, shear_mpa, values, results));
             if let [Ok(low), Ok(high)] = &range {
                 let statement = format!(
-                    "For the adhesive's class the bond of {} has a reserve factor between {:.2} and {:.2}; nothing is judged by that.",
+                    "For {by} the bond of {} has a reserve factor between {:.2} and {:.2}; nothing is judged by that.",
                     subject.name,
-                    low.reserve(),
-                    high.reserve()
+                    f64::min(low.reserve(), high.reserve()),
+                    f64::max(low.reserve(), high.reserve())
                 );
                 results.findings.push(finding.unknown(statement, lack.clone()));
                 results.quantities.put(&names::RESERVE, &fill, Err(lack.clone()));

@@ -58,10 +58,12 @@ pub(super) fn find(
     let finding = subject.under(case, "stresses", basis);
     let (demand, values) = match (demand, data) {
         (Ok(demand), Ok(Data::Given(values))) => (demand, values),
-        (Ok(demand), Ok(Data::Class { lower, upper, keys })) => {
+        // Where only strengths lie between two ends, stresses are known.
+        (Ok(demand), Ok(Data::Class { lower, upper, .. })) if lower.as_stiff_as(upper) => (demand, lower),
+        (Ok(demand), Ok(Data::Class { lower, upper, keys, by })) => {
             put(Numbers::unknown(&Lack::Missing { keys: keys.clone() }), subject, case.name, results);
             let range = [lower, upper].map(|values| Numbers::of(built, demand, values, ask).strip);
-            results.findings.push(for_class(finding, range, keys, results));
+            results.findings.push(for_class(finding, range, (by, keys), results));
             return None;
         }
         (Err(lack), _) | (_, Err(lack)) => {
@@ -137,7 +139,7 @@ fn place(peak: Peak, along: &[f64], overlap_mm: f64) -> &'static str {
 fn for_class(
     finding: Finding,
     range: [Known<strip::Answer>; 2],
-    keys: &[String],
+    (by, keys): (&str, &[String]),
     results: &Results,
 ) -> Finding {
     match range {
@@ -150,7 +152,7 @@ fn for_class(
                 )
             };
             let statement = format!(
-                "For the adhesive's class the bond's shear peaks at {}, its peel at {}.",
+                "For {by} the bond's shear peaks at {}, its peel at {}.",
                 span(lower.peak_shear.value_mpa, upper.peak_shear.value_mpa),
                 span(lower.peak_peel.value_mpa, upper.peak_peel.value_mpa),
             );

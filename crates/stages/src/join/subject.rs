@@ -6,16 +6,20 @@ use job::{Entry, Job, Place};
 use quantity::Length;
 
 use super::adhesive::Data;
+use super::ends::Ends;
 
 /// The load factor of EN 1990:2002 for one variable action, which EN 1999-1-1 takes over (from memory).
 const VARIABLE_ACTION: f64 = 1.5;
 
 /// A joint, whatever its form.
+#[derive(Clone)]
 pub(super) struct Subject<'j> {
     pub(super) name: &'j str,
     pub(super) tables: &'j Tables,
     /// The adhesive, by name.
     pub(super) adhesive: &'j Entry<String>,
+    /// Two complete tables of the adhesive, where the job does not give its values.
+    pub(super) ends: Option<&'j Ends>,
     /// The bondline that governs, mm.
     pub(super) bondline_mm: Known<f64>,
     /// The overlap, where the form has one.
@@ -36,7 +40,7 @@ impl<'j> Subject<'j> {
 
     /// The adhesive's values.
     pub(super) fn data(&self) -> Known<Data> {
-        self.adhesive().map(Data::of)
+        self.adhesive().map(|adhesive| Data::of(adhesive, self.ends))
     }
 
     /// A finding about this joint.

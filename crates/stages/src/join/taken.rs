@@ -6,8 +6,8 @@ use job::{Entry, Named};
 use mechanics::rivet::resistance::GAMMA_M2;
 use quantity::{Kind, Length, TemperatureDifference};
 
-use super::adhesive::range;
 use super::condition::service;
+use super::ends::{Ends, range};
 use super::lap::temperature_change_k;
 use super::nominal::GAMMA_MA;
 use super::plates::GAMMA_M1;
@@ -97,17 +97,21 @@ pub(super) fn of_tests(ratio: &Entry<f64>, results: &mut Results) {
 fn of_adhesive(subject: &Subject<'_>, results: &mut Results) {
     let Ok(adhesive) = subject.adhesive() else { return };
     let name = subject.adhesive.get().map_or("", String::as_str);
-    if let Some(class) = adhesive.class.get().filter(|_| adhesive.shear_strength.get().is_none()) {
+    let by_class = subject.ends.filter(|ends| ends.by == Ends::BY_CLASS);
+    if let (Some(class), Some(_)) = (adhesive.class.get(), by_class) {
         let range = range(*class);
-        let stress = |value| results.print(value, Kind::Stress);
+        let span = |[low, high]: [f64; 2], kind| {
+            format!("{} to {}", results.print(low, kind), results.print(high, kind))
+        };
         let statement = format!(
-            "Of the adhesive {name} only the class is known: its modulus is tried from {} to {}, its Poisson's ratio from {:.2} to {:.2}, its characteristic shear strength from {} to {}.",
-            stress(range.youngs_modulus_mpa[0]),
-            stress(range.youngs_modulus_mpa[1]),
+            "Of the adhesive {name} the class stands for what is not given: a modulus from {}, a Poisson's ratio from {:.2} to {:.2}, characteristic strengths from {} in shear and {} in tension, toughnesses from {} in opening and {} in shear.",
+            span(range.youngs_modulus_mpa, Kind::Stress),
             range.poissons_ratio[0],
             range.poissons_ratio[1],
-            stress(range.characteristic_shear_mpa[0]),
-            stress(range.characteristic_shear_mpa[1]),
+            span(range.characteristic_shear_mpa, Kind::Stress),
+            span(range.characteristic_tensile_mpa, Kind::Stress),
+            span(range.mode_1_toughness_n_mm, Kind::Toughness),
+            span(range.mode_2_toughness_n_mm, Kind::Toughness),
         );
         let basis = Basis::CommonPractice("ranges of data sheets of the class");
         results.assume(&adhesive.class.key, statement, basis);

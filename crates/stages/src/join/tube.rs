@@ -7,6 +7,7 @@ use mechanics::closed::tube::{self as closed, TubularLap};
 use quantity::Kind;
 
 use super::adhesive::{Data, Values};
+use super::ends::AllEnds;
 use super::lap::failed;
 use super::nominal::Shear;
 use super::subject::{Case, InService, Subject};
@@ -16,11 +17,19 @@ use crate::bond_day::BondDay;
 use crate::faying::Ring;
 
 /// Assesses a tube joint.
-pub(super) fn run(job: &Job, name: &str, tube: &Tube, bond_day: &BondDay, results: &mut Results) {
+pub(super) fn run(
+    job: &Job,
+    name: &str,
+    tube: &Tube,
+    all_ends: &AllEnds,
+    bond_day: &BondDay,
+    results: &mut Results,
+) {
     let subject = Subject {
         name,
         tables: &job.tables,
         adhesive: &tube.adhesive,
+        ends: all_ends.get(&tube.adhesive),
         bondline_mm: Ring::of(tube).map(|ring| ring.bondline_mm).map_err(Lack::from),
         overlap: Some(&tube.overlap),
         surface: &tube.surface,

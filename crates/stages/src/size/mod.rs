@@ -14,7 +14,7 @@ use self::search::Search;
 pub use self::trial::{Governs, Trial};
 use self::variables::Variables;
 pub use self::variables::{Bounds, Candidate};
-use crate::{Ask, assess};
+use crate::{Ask, Watch, assess};
 
 /// What is to be sized.
 #[derive(Debug, Clone, PartialEq)]
@@ -51,9 +51,9 @@ pub struct Sizing {
     pub edits: Vec<Edit>,
     /// The job file with these edits.
     pub text: String,
-    /// Reserves against overlap, all else as chosen.
+    /// Reserves against overlap, all else as chosen; as far as it was not stopped.
     pub by_overlap: Vec<Trial>,
-    /// Reserves against rows of rivets at the chosen overlap, all else as chosen.
+    /// Reserves against rows of rivets at the chosen overlap, all else as chosen; as far as it was not stopped.
     pub by_rows: Vec<Trial>,
     /// How far the overlap was searched, and what sets the end, in words.
     pub range: String,
@@ -63,6 +63,8 @@ pub struct Sizing {
     pub limits: Vec<Finding>,
     /// How many candidates were assessed.
     pub tried: usize,
+    /// Whether it was stopped: smaller sizes may do, or others where none does.
+    pub stopped: bool,
     /// The job with the edits.
     pub assessment: Assessment,
 }
@@ -70,11 +72,18 @@ pub struct Sizing {
 /// Sizes a joint of a job.
 ///
 /// Of all sizes within the bounds that reach the target the least overlap is chosen, in whole millimetres; at that
-/// overlap the fewest rows, then the bondline nearest to the planned one, then the thinnest insert.
+/// overlap the fewest rows, then the bondline nearest to the planned one, then the thinnest insert. The watch tells how far
+/// it has come; stopped by it, the best sizes so far are chosen, and the trade-off is left out.
 ///
 /// # Errors
 /// The problems of the job, or a joint that does not exist or has no overlap.
-pub fn size(name: &str, text: &str, files: &dyn Files, request: &Request<'_>) -> Result<Sizing, Refusal> {
+pub fn size(
+    name: &str,
+    text: &str,
+    files: &dyn Files,
+    request: &Request<'_>,
+    watch: &Watch,
+) -> Result<Sizing, Refusal> {
     let job = job::read(name, text, files).map_err(Refusal::Problems)?;
     let Some(joint) = job.tables.joints.get(request.joint) else {
         let known: Vec<&str> = job.tables.joints.iter().map(|(name, _)| name).collect();
@@ -83,7 +92,7 @@ pub fn size(name: &str, text: &str, files: &dyn Files, request: &Request<'_>) ->
     };
     let variables = Variables::of(&job, joint, &request.bounds).map_err(Refusal::Cannot)?;
     let before = assess(&job, &Ask::default());
-    let mut search = Search::new(name, text, files, request, &variables, &before);
+    let mut search = Search::new(name, text, files, request, &variables, &before, watch);
     if search.planned().least.is_none() && search.planned().unknown.is_empty() {
         return Err(Refusal::Cannot(format!(
             "nothing is required of {} that its sizes could bring, so there is nothing to size",
@@ -91,6 +100,7 @@ pub fn size(name: &str, text: &str, files: &dyn Files, request: &Request<'_>) ->
         )));
     }
     let chosen = search.run();
+    let stopped = search.is_stopped();
     let edits = variables.edits(&chosen.candidate);
     let text = job::edit(text, &edits).map_err(Refusal::Problems)?;
     let job = job::read(name, &text, files).map_err(Refusal::Problems)?;
@@ -105,6 +115,7 @@ pub fn size(name: &str, text: &str, files: &dyn Files, request: &Request<'_>) ->
         helps_to_mm: helps_to_mm(&assessment, request.joint),
         limits: search.limits(&assessment),
         tried: search.tried(),
+        stopped,
         chosen,
         edits,
         text,

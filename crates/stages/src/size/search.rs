@@ -8,10 +8,13 @@ use job::Files;
 use super::Request;
 use super::trial::{About, Planned, Trial, about, planned};
 use super::variables::{Candidate, Variables, same};
-use crate::{Ask, assess};
+use crate::{Ask, Watch, assess};
 
 /// Elements of the linear strips while searching: no reserve depends on their peaks.
 const ELEMENTS: u32 = 20;
+
+/// Stretches between the points of the curve over the overlap.
+const STRETCHES: u32 = 6;
 
 /// How closely a candidate is looked at.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -36,6 +39,7 @@ pub(super) struct Search<'a> {
     files: &'a dyn Files,
     request: &'a Request<'a>,
     variables: &'a Variables,
+    watch: &'a Watch,
     /// The findings as planned: what was met there must stay so.
     before: Planned,
     planned: Trial,
@@ -53,12 +57,13 @@ impl<'a> Search<'a> {
         request: &'a Request<'a>,
         variables: &'a Variables,
         assessment: &Assessment,
+        watch: &'a Watch,
     ) -> Self {
         let before = planned(assessment, request.joint);
         let candidate = variables.planned.clone();
         let planned = Trial::of(candidate, assessment, request.joint, variables.has_insert(), &before);
         let untold = planned.unknown.iter().map(|(id, _)| id.clone()).collect();
-        Self { name, text, files, request, variables, before, planned, untold, known: BTreeMap::new() }
+        Self { name, text, files, request, variables, watch, before, planned, untold, known: BTreeMap::new() }
     }
 
     /// The joint as planned.
@@ -77,14 +82,30 @@ impl<'a> Search<'a> {
         trial.reserve() >= self.request.target && trial.broken.is_empty() && trial.unknown.is_empty()
     }
 
-    /// The best sizes that reach the target, or those that come nearest to it.
+    /// Whether it was stopped.
+    pub(super) fn is_stopped(&self) -> bool {
+        self.watch.is_stopped()
+    }
+
+    /// The best sizes that reach the target, or those that come nearest to it; stopped, the best so far.
     pub(super) fn run(&mut self) -> Trial {
+        let choices = self.choices();
+        // Each halving is looked at twice; a choice that ends early is as good as done.
+        let [least, most] = self.variables.overlap_mm;
+        let each = 2 * (2 + u64::from((most - least).max(1).ilog2()));
+        let after = self.variables.rows.len() as u64 + u64::from(STRETCHES) + 1;
+        self.watch.begin(each * choices.len() as u64 + after);
+        self.watch.doing(format!("sizing {}", self.request.joint));
         let mut best: Option<Candidate> = None;
-        for choice in self.choices() {
+        for (choice, done) in choices.into_iter().zip(1..) {
             let below = best.as_ref().map(|best| best.overlap_mm);
             if let Some(found) = self.least_overlap(choice, below) {
                 best = Some(found);
             }
+            if self.is_stopped() {
+                break;
+            }
+            self.watch.reach(each * done);
         }
         match best {
             Some(best) => self.trial(&best, Look::Whole),
@@ -123,6 +144,9 @@ impl<'a> Search<'a> {
         while below_mm.is_some_and(|below| f64::from(to) >= below) {
             to = to.checked_sub(1).filter(|to| *to >= least)?;
         }
+        if self.is_stopped() {
+            return None;
+        }
         if !self.does(choice, to) {
             if below_mm.is_some() {
                 return None;
@@ -131,13 +155,13 @@ impl<'a> Search<'a> {
             to = [3, 2, 1]
                 .map(|part| least + span * part / 4)
                 .into_iter()
-                .find(|at| self.does(choice, *at))?;
+                .find(|at| !self.is_stopped() && self.does(choice, *at))?;
         }
         let mut from = least;
-        if self.does(choice, from) {
+        if !self.is_stopped() && self.does(choice, from) {
             return self.candidate(choice, from);
         }
-        while to - from > 1 {
+        while to - from > 1 && !self.is_stopped() {
             let middle = u32::midpoint(from, to);
             if self.does(choice, middle) { to = middle } else { from = middle }
         }
@@ -188,6 +212,7 @@ impl<'a> Search<'a> {
         if let Some(known) = self.known.get(&key) {
             return known.clone();
         }
+        self.watch.advance(1);
         let ask = match look {
             Look::Quick => Ask { strip_elements: ELEMENTS, to_failure: false, ..Ask::default() },
             Look::Whole => Ask { strip_elements: ELEMENTS, ..Ask::default() },
@@ -214,8 +239,6 @@ impl<'a> Search<'a> {
 
     /// Reserves against overlap, all else as in a candidate.
     pub(super) fn by_overlap(&mut self, chosen: &Candidate) -> Vec<Trial> {
-        /// Stretches between the points of the curve.
-        const STRETCHES: u32 = 6;
         let [least, most] = self.variables.overlap_mm;
         let rows = u32::try_from(chosen.rows_mm.len()).unwrap_or(0);
         let choice = Choice { rows, bondline_mm: chosen.bondline_mm, wall_mm: chosen.wall_mm };
@@ -224,7 +247,7 @@ impl<'a> Search<'a> {
         candidates.push(chosen.clone());
         candidates.sort_by(|a, b| a.overlap_mm.total_cmp(&b.overlap_mm));
         candidates.dedup_by(|a, b| same(a.overlap_mm, b.overlap_mm));
-        candidates.iter().map(|candidate| self.trial(candidate, Look::Whole)).collect()
+        self.while_asked(&candidates, Look::Whole)
     }
 
     /// Reserves against rows at the chosen overlap, all else as in a candidate.
@@ -235,7 +258,19 @@ impl<'a> Search<'a> {
             .filter(|rows| !rows.is_empty())
             .map(|rows_mm| Candidate { rows_mm, ..chosen.clone() })
             .collect();
-        candidates.iter().map(|candidate| self.trial(candidate, Look::Quick)).collect()
+        self.while_asked(&candidates, Look::Quick)
+    }
+
+    /// Candidates until it is stopped.
+    fn while_asked(&mut self, candidates: &[Candidate], look: Look) -> Vec<Trial> {
+        let mut trials = Vec::new();
+        for candidate in candidates {
+            if self.is_stopped() {
+                break;
+            }
+            trials.push(self.trial(candidate, look));
+        }
+        trials
     }
 
     /// What none of the sizes lifts, where it falls short of the target or is not met.

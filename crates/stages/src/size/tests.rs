@@ -1,5 +1,7 @@
 //! What `size` promises, held against what `check` says of its edits.
 
+use std::sync::atomic::{AtomicU32, Ordering};
+
 use assessment::Verdict;
 use proptest::prelude::*;
 
@@ -8,7 +10,7 @@ use crate::tests::{RAIL, STRAP, Witness};
 
 fn sized(text: &str, joint: &str, target: f64, bounds: Bounds) -> Sizing {
     let request = Request { joint, target, bounds };
-    size("job.toml", text, &Witness, &request).expect("a sizing")
+    size("job.toml", text, &Witness, &request, &Watch::default()).expect("a sizing")
 }
 
 /// The least reserve of what a joint's sizes can lift, as `check` gives it; `None` where something cannot be told.
@@ -183,7 +185,7 @@ fn unit_size_of_a_sleeve_reaches_what_can_be_reached() {
 fn unit_size_refuses_what_it_cannot_size() {
     let refused = |text: &str, joint: &str, bounds: Bounds| {
         let request = Request { joint, target: 1.2, bounds };
-        match size("job.toml", text, &Witness, &request) {
+        match size("job.toml", text, &Witness, &request, &Watch::default()) {
             Err(Refusal::Cannot(why)) => why,
             other => panic!("{other:?}"),
         }
@@ -194,5 +196,49 @@ fn unit_size_refuses_what_it_cannot_size() {
     let crossed = Bounds { overlap_least_mm: Some(50.0), overlap_most_mm: Some(40.0), ..Bounds::default() };
     assert!(refused(STRAP, "strap", crossed).contains("no overlap is left"));
     let request = Request { joint: "strap", target: 1.2, bounds: Bounds::default() };
-    assert!(matches!(size("job.toml", "fayline = 1\n[job", &Witness, &request), Err(Refusal::Problems(_))));
+    assert!(matches!(
+        size("job.toml", "fayline = 1\n[job", &Witness, &request, &Watch::default()),
+        Err(Refusal::Problems(_))
+    ));
+}
+
+/// Reads the demo's data, and stops the work at one of the readings.
+struct Stopping<'a> {
+    watch: &'a Watch,
+    left: AtomicU32,
+}
+
+impl Files for Stopping<'_> {
+    fn read(&self, name: &str) -> Result<Vec<u8>, String> {
+        if self.left.fetch_sub(1, Ordering::Relaxed) == 1 {
+            self.watch.stop();
+        }
+        Witness.read(name)
+    }
+}
+
+/// "stopped sizing prints the best so far and says that it was stopped": whenever it is stopped, what it chose is what
+/// `check` says of its edits, no more candidates are tried, and a longer search never ends with less.
+#[test]
+fn law_stopped_it_chooses_the_best_so_far() {
+    let request = Request { joint: "rail", target: 1.2, bounds: Bounds::default() };
+    let mut best = 0.0;
+    for after in [2, 6, 14] {
+        let watch = Watch::default();
+        let files = Stopping { watch: &watch, left: AtomicU32::new(after) };
+        let sizing = size("job.toml", RAIL, &files, &request, &watch).expect("a sizing");
+        assert!(sizing.stopped && watch.is_stopped());
+        assert!(sizing.by_overlap.is_empty() && sizing.by_rows.is_empty());
+        assert!(sizing.tried <= after as usize + 2, "{} after {after}", sizing.tried);
+        assert!(sizing.chosen.reserve() >= best, "{after}");
+        best = sizing.chosen.reserve();
+        if sizing.chosen.unknown.is_empty() {
+            let least = least(&sizing.text, "rail").expect("all is told");
+            assert!(least >= sizing.chosen.reserve() - 1e-9, "{least} {:?}", sizing.chosen);
+        }
+    }
+    let watch = Watch::default();
+    let whole = size("job.toml", STRAP, &Witness, &Request { joint: "strap", ..request }, &watch);
+    assert!(!whole.expect("a sizing").stopped);
+    assert!((watch.progress().expect("it told of it").share - 1.0).abs() < 0.5);
 }

@@ -177,11 +177,11 @@ fn cross_the_demo_held_flat_and_the_energy_of_bars() {
 fn unit_a_way_without_an_end_gives_a_reasoned_unknown() {
     use mechanics::strip::progressive::{End, Outcome};
     let stalled = Outcome { end: End::Stalled { factor: 0.7, residual: 1e-3 }, ..Outcome::default() };
-    let lack = crate::join::peak_of(&stalled).expect_err("no capacity");
+    let lack = crate::join::peak(&stalled).expect_err("no capacity");
     assert!(
         matches!(&lack, Lack::Failed { what, advice } if what.contains("0.700") && !advice.is_empty()),
         "{lack:?}"
     );
     let endless = Outcome { end: End::LimitReached { steps: 600 }, ..Outcome::default() };
-    assert!(matches!(crate::join::peak_of(&endless), Err(Lack::Failed { .. })));
+    assert!(matches!(crate::join::peak(&endless), Err(Lack::Failed { .. })));
 }

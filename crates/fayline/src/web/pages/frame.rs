@@ -110,10 +110,17 @@ fn bar(view: &View, at: At, token: &str) -> Markup {
                 (press("drop", "Put all back"))
             }
             @if view.can_undo { (press("undo", "Undo")) }
-            @match view.whole {
+            @match &view.whole {
                 Whole::There => {},
-                Whole::Computing => {
-                    p.computing { progress aria-label="computing" {} " " (words::COMPUTING) }
+                Whole::Computing(progress) => {
+                    @let share = progress.as_ref().map(|progress| format!("{:.3}", progress.share));
+                    p.computing data-share=[&share] {
+                        progress aria-label="computing" max="1" value=[&share] {} " "
+                        @match progress {
+                            Some(progress) => { (words::COMPUTING_STEP) (progress.doing) },
+                            None => (words::COMPUTING),
+                        }
+                    }
                     (press("stop", "Call off"))
                 },
                 Whole::Stopped => {

@@ -7,7 +7,7 @@ use maud::{Markup, html};
 
 use super::frame::{At, head, hidden, in_path, page};
 use super::inputs::Inputs;
-use super::sheet;
+use super::{longer, sheet};
 use crate::report::{self, verdict};
 use crate::web::desk::View;
 use crate::web::words;
@@ -33,6 +33,7 @@ pub(in crate::web) fn show(view: &View, at: At, field: Option<&str>, token: &str
                         At::Stage(stage) => {
                             section id="findings" data-swap { (of_stage(view, assessment, stage, &back, token)) }
                             @if stage == Stage::Join { (sheet::show(view, assessment, &groups, painted, &back, at, token)) }
+                            @if stage == Stage::Join { section id="longer" data-swap { (longer::show(view, assessment, &back, token)) } }
                             section id="settled" data-swap { (settled(view, assessment, stage, &back, token)) }
                             section id="beside" data-swap { (report::beside_findings(assessment, stage)) }
                         },
@@ -138,7 +139,7 @@ fn keys_of(lack: &Lack) -> Vec<&str> {
     match lack {
         Lack::Missing { keys } => keys.iter().map(String::as_str).collect(),
         Lack::OutOfData { key, .. } => vec![key.as_str()],
-        Lack::NoLoad | Lack::Failed { .. } => Vec::new(),
+        Lack::NoLoad | Lack::Failed { .. } | Lack::NotRun { .. } => Vec::new(),
     }
 }
 
@@ -196,7 +197,7 @@ fn settled(view: &View, assessment: &Assessment, stage: Stage, back: &str, token
     }
 }
 
-fn one(view: &View, finding: &Finding, back: &str, token: &str) -> Markup {
+pub(super) fn one(view: &View, finding: &Finding, back: &str, token: &str) -> Markup {
     html! {
         article.finding id=(finding.id) {
             p.mark { (verdict(finding.verdict)) }

@@ -27,7 +27,7 @@ fn one(name: &str, view: Option<&View>) -> Markup {
     html! {
         article.job {
             p.mark { @match (view, read) {
-                (Some(View { whole: Whole::Computing, .. }), Some(_)) => { span.computing { "computing" } },
+                (Some(View { whole: Whole::Computing(_), .. }), Some(_)) => { span.computing { "computing" } },
                 (_, Some(read)) => { (verdict(read.verdict())) },
                 _ => { "cannot be read" },
             } }

@@ -5,5 +5,6 @@ pub(super) mod frame;
 mod inputs;
 pub(super) mod job;
 pub(super) mod jobs;
+mod longer;
 pub(super) mod save;
 mod sheet;

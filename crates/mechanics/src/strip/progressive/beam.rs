@@ -116,6 +116,7 @@ impl Yielding {
 }
 
 /// The section of an elastic adherend.
+#[cfg(test)]
 pub(super) fn elastic(section: &Section, strain: f64, curvature: f64) -> Forces {
     Forces {
         axial: section.axial * (strain - section.thermal_strain),

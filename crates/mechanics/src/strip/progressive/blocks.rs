@@ -57,30 +57,34 @@ impl<const N: usize> Tridiagonal<N> {
 
     /// Solves for two right sides at once, in place; the matrix is spent.
     ///
-    /// Block elimination from the first node to the last, with row exchange within each block.
+    /// Block elimination from the first node to the last. Within a block rows are exchanged only where they must be:
+    /// a bond that is whole needs none, and of one that softens few.
     pub(super) fn solve(&mut self, right: &mut [[[f64; 2]; N]]) -> Result<(), Singular> {
         let nodes = self.diagonal.len();
         for j in 0..nodes {
+            let own: [f64; N] = std::array::from_fn(|k| self.diagonal[j][k][k].abs());
             if j > 0 {
                 let (before, here) = right.split_at_mut(j);
                 let (below, upper) = (&self.below[j - 1], &self.above[j - 1]);
                 let (diagonal, last) = (&mut self.diagonal[j], &before[j - 1]);
                 for i in 0..N {
+                    let (mut row, mut sides) = (diagonal[i], here[0][i]);
                     for k in 0..N {
                         let factor = below[i][k];
-                        if factor != 0.0 {
-                            for (to, from) in diagonal[i].iter_mut().zip(&upper[k]) {
-                                *to -= factor * from;
-                            }
-                            here[0][i][0] -= factor * last[k][0];
-                            here[0][i][1] -= factor * last[k][1];
+                        for (to, from) in row.iter_mut().zip(&upper[k]) {
+                            *to -= factor * from;
                         }
+                        sides[0] -= factor * last[k][0];
+                        sides[1] -= factor * last[k][1];
                     }
+                    (diagonal[i], here[0][i]) = (row, sides);
                 }
             }
             let mut none = [[0.0; N]; N];
             let above = self.above.get_mut(j).unwrap_or(&mut none);
-            divide(&mut self.diagonal[j], above, &mut right[j]).ok_or(Singular { node: j })?;
+            divide_in_order(&self.diagonal[j], &own, above, &mut right[j])
+                .or_else(|| divide(&mut self.diagonal[j], above, &mut right[j]))
+                .ok_or(Singular { node: j })?;
         }
         for j in (0..nodes - 1).rev() {
             let (here, after) = right.split_at_mut(j + 1);
@@ -96,8 +100,69 @@ impl<const N: usize> Tridiagonal<N> {
     }
 }
 
-/// Replaces `above` and `right` by what `diagonal` makes of them, by Gauss-Jordan with row exchange.
+/// Replaces `above` and `right` by what `diagonal` makes of them, in the order of its rows; gives up, and changes
+/// nothing, where a row would have to be exchanged.
+///
+/// Entries are compared by the roots of what stood on the diagonal in the beginning, `own`, for their units differ. Of
+/// a symmetric positive matrix none of what is taken off is then greater than 1, however small the pivot.
 #[inline]
+fn divide_in_order<const N: usize>(
+    diagonal: &Block<N>,
+    own: &[f64; N],
+    above: &mut Block<N>,
+    right: &mut [[f64; 2]; N],
+) -> Option<()> {
+    const MOST: f64 = 4.0;
+    let (mut left, mut tail, mut sides) = (*diagonal, *above, *right);
+    let mut over = [0.0; N];
+    let scale = own.map(|entry| 1.0 / libm::sqrt(entry));
+    for p in 0..N {
+        let (mut column, mut line) = (0.0, 0.0);
+        for i in p + 1..N {
+            column = f64::max(column, scale[i] * left[i][p].abs());
+            line = f64::max(line, scale[i] * left[p][i].abs());
+        }
+        // Not a number where nothing stood on the diagonal.
+        let taken_off = column * line;
+        if taken_off.is_nan() || taken_off >= MOST * left[p][p].abs() {
+            return None;
+        }
+        over[p] = 1.0 / left[p][p];
+        let (row, rest, side) = (left[p], tail[p], sides[p]);
+        for i in p + 1..N {
+            let factor = left[i][p] * over[p];
+            // What lies left of the pivot is not asked again.
+            for (to, from) in left[i].iter_mut().zip(&row) {
+                *to -= factor * from;
+            }
+            for (to, from) in tail[i].iter_mut().zip(&rest) {
+                *to -= factor * from;
+            }
+            sides[i][0] -= factor * side[0];
+            sides[i][1] -= factor * side[1];
+        }
+    }
+    for p in (0..N).rev() {
+        for entry in &mut tail[p] {
+            *entry *= over[p];
+        }
+        sides[p] = sides[p].map(|entry| entry * over[p]);
+        let (rest, side) = (tail[p], sides[p]);
+        for i in 0..p {
+            let factor = left[i][p];
+            for (to, from) in tail[i].iter_mut().zip(&rest) {
+                *to -= factor * from;
+            }
+            sides[i][0] -= factor * side[0];
+            sides[i][1] -= factor * side[1];
+        }
+    }
+    (*above, *right) = (tail, sides);
+    Some(())
+}
+
+/// The same by Gauss-Jordan with row exchange.
+#[cold]
 fn divide<const N: usize>(
     diagonal: &mut Block<N>,
     above: &mut Block<N>,

@@ -119,6 +119,7 @@ fn opened(slip: [f64; 3]) -> [f64; 3] {
 }
 
 impl Respond for Cohesive {
+    #[inline]
     fn respond(&self, stiffness: Stiffness, before: &Point, slip: [f64; 3]) -> Response {
         let k = [stiffness.shear, stiffness.shear, stiffness.opening];
         let open = opened(slip);
@@ -155,7 +156,7 @@ impl Respond for Cohesive {
         }
         let gives = after.onset_share > 0.0 && keep < before.keep;
         let after = Point { slip, traction, keep, kappa, gives, ..after };
-        Response { traction, tangent, after }
+        Response { tangent, after }
     }
 }
 
@@ -235,7 +236,7 @@ impl Cohesive {
         if excess(0.0).0 >= 0.0 {
             return (0.0, [0.0; 3], after(0.0));
         }
-        let keep = root(excess, before.keep);
+        let keep = self.by_formula(room * square, base, lift).unwrap_or_else(|| root(excess, before.keep));
         let (_, slopes) = self.share(works(keep));
         let (_, by_keep) = excess(keep);
         let keep_slope = std::array::from_fn(|i| {
@@ -244,6 +245,23 @@ impl Cohesive {
             -(2.0 * keep * keep * room * kappa_slope[i] + with * work_slope) / by_keep
         });
         (keep, keep_slope, after(keep))
+    }
+}
+
+impl Cohesive {
+    /// The root of a r² + w(base + r lift) − 1 where w is linear in the works: with the linear mixing rule, and no
+    /// work below zero.
+    fn by_formula(&self, a: f64, base: [f64; 2], lift: [f64; 2]) -> Option<f64> {
+        let Mixing::Power(exponent) = self.mixing else { return None };
+        let (g1, g2) = (self.mode_1_toughness_n_mm, self.mode_2_toughness_n_mm);
+        let (b, c) = (lift[0] / g1 + lift[1] / g2, base[0] / g1 + base[1] / g2 - 1.0);
+        let under = b * b - 4.0 * a * c;
+        if (exponent - 1.0).abs() >= 1e-12 || c >= 0.0 || a <= 0.0 {
+            return None;
+        }
+        let both = b.abs() + libm::sqrt(under);
+        let keep = if b > 0.0 { -2.0 * c / both } else { both / (2.0 * a) };
+        (0..2).all(|i| base[i] + keep * lift[i] >= 0.0).then_some(keep)
     }
 }
 
@@ -259,7 +277,8 @@ fn root(excess: impl Fn(f64) -> (f64, f64), most: f64) -> f64 {
             low = keep;
         }
         let step = value / slope;
-        if step.abs() <= 1e-15 * most {
+        // The sums that make up the value are of the order of 1: below this it is rounding.
+        if step.abs() <= 1e-15 * most || value.abs() <= 1e-15 {
             break;
         }
         let next = keep - step;

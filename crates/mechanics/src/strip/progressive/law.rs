@@ -79,7 +79,6 @@ impl Point {
 /// The answer of a point.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Response {
-    pub(super) traction: [f64; 3],
     /// Change of stress i with slip j, MPa/mm.
     pub(super) tangent: [[f64; 3]; 3],
     pub(super) after: Point,

@@ -17,13 +17,23 @@ pub(super) struct Layout {
 }
 
 /// u alone.
-pub(super) const AXIAL: Layout = Layout { u: [0, 1], w: None, v: None };
+const AXIAL: Layout = Layout { u: [0, 1], w: None, v: None };
 /// u and v.
-pub(super) const FLAT: Layout = Layout { u: [0, 1], w: None, v: Some([2, 3]) };
+const FLAT: Layout = Layout { u: [0, 1], w: None, v: Some([2, 3]) };
 /// u, w, θ.
-pub(super) const BENDING: Layout = Layout { u: [0, 3], w: Some([1, 4]), v: None };
+const BENDING: Layout = Layout { u: [0, 3], w: Some([1, 4]), v: None };
 /// All.
-pub(super) const FULL: Layout = Layout { u: [0, 4], w: Some([1, 5]), v: Some([3, 7]) };
+const FULL: Layout = Layout { u: [0, 4], w: Some([1, 5]), v: Some([3, 7]) };
+
+/// The layout that goes with a number of unknowns at a node: known when the code is made, so that the places are too.
+pub(super) const fn of(unknowns: usize) -> Layout {
+    match unknowns {
+        2 => AXIAL,
+        4 => FLAT,
+        6 => BENDING,
+        _ => FULL,
+    }
+}
 
 /// Slip along, slip across and opening from the unknowns of a bonded pair.
 pub(super) type SlipRows<const M: usize> = [[f64; M]; 3];

@@ -11,6 +11,7 @@ mod law;
 mod layout;
 mod many;
 mod model;
+mod moves;
 mod outcome;
 mod path;
 mod plastic;
@@ -20,6 +21,7 @@ mod scatter;
 mod setting;
 mod stretch;
 mod system;
+mod weigh;
 
 pub use cohesive::{Cohesive, Mixing};
 pub use law::Law;
@@ -63,10 +65,10 @@ impl Walker {
         let sheared = joint.strip.shear_flow_n_mm != 0.0;
         let out = &mut self.outcome;
         match (bends, sheared) {
-            (false, false) => load(&mut self.axial, layout::AXIAL, joint, control, out),
-            (false, true) => load(&mut self.flat, layout::FLAT, joint, control, out),
-            (true, false) => load(&mut self.bending, layout::BENDING, joint, control, out),
-            (true, true) => load(&mut self.full, layout::FULL, joint, control, out),
+            (false, false) => load(&mut self.axial, joint, control, out),
+            (false, true) => load(&mut self.flat, joint, control, out),
+            (true, false) => load(&mut self.bending, joint, control, out),
+            (true, true) => load(&mut self.full, joint, control, out),
         }
         Ok(&self.outcome)
     }
@@ -74,12 +76,11 @@ impl Walker {
 
 fn load<const N: usize, const M: usize>(
     system: &mut Option<System<N, M>>,
-    layout: layout::Layout,
     joint: &Joint,
     control: &Control,
     out: &mut Outcome,
 ) {
-    let system = system.get_or_insert_with(|| System::new(layout, joint.law));
+    let system = system.get_or_insert_with(|| System::new(joint.law));
     system.prepare(joint);
     let mut recorder = Recorder::new(joint.strip.axial_n_mm, joint.rows.len());
     let heated = joint.strip.temperature_change_k != 0.0;

@@ -59,6 +59,8 @@ pub struct Edge {
     pub axial_n_mm: f64,
     /// Moment M = (E' t³/12) w'', N·mm/mm; positive bends the edge upward.
     pub moment_n: f64,
+    /// Force across, N/mm; positive pulls the edge upward.
+    pub across_n_mm: f64,
 }
 
 /// A strip with what it does when it gives. The loads of the strip are those at the load factor 1;
@@ -122,6 +124,7 @@ impl Joint {
         for edge in self.left_edges.iter().flatten() {
             failure::finite("axial force at an edge", edge.axial_n_mm)?;
             failure::finite("moment at an edge", edge.moment_n)?;
+            failure::finite("force across an edge", edge.across_n_mm)?;
         }
         for hardening in self.hardening.iter().flatten() {
             hardening.check()?;

@@ -21,7 +21,7 @@ use super::system::System;
 pub struct Control {
     /// The most that the leading point moves in one step, as a share of its way from giving to spent.
     pub step: f64,
-    /// The most that the load is to change in one step, as a share of the greatest so far.
+    /// The most that the load is to change in one step, as a share of the greatest so far, once something gives.
     pub load_step: f64,
     /// How far the load may come out of a step from where it was foreseen, as a share of the greatest so
     /// far. What a parabola between three balances misses of a peak is a small part of that.
@@ -49,7 +49,14 @@ impl Default for Control {
 }
 
 /// A balance is found when the energy of the last correction is this share of the work of the load.
-const BALANCED: f64 = 1e-11;
+const BALANCED: f64 = 1e-9;
+
+/// And when it moved the load by no more than this share: where hardly anything holds, energies say little.
+const SETTLED: f64 = 1e-5;
+
+/// Corrections whose energy is not below this share of the last but one hunt, and only a part of them is taken.
+const HUNTS: f64 = 0.5;
+const PART: f64 = 0.5;
 
 /// Smaller moves of a leader's κ are not tried. Against κ = 1, where it begins to give, and not against its whole way,
 /// which a very tough layer makes very long.
@@ -60,6 +67,9 @@ const FALLEN: f64 = 0.9;
 
 /// A whole joint may bend its way this many times more: no peak hides there.
 const WHOLE: f64 = 5.0;
+
+/// A step that is taken without foresight moves its leader by this share of its way at most.
+const BLIND: f64 = 5e-3;
 
 /// Who leads a step.
 #[derive(Debug, Clone, Copy)]
@@ -87,10 +97,14 @@ impl Lead {
     /// Shortens the step so that the load is not foreseen to change by more than `most`, if that is any load.
     fn shorten(&mut self, most: f64) {
         if most > 0.0 && self.change.abs() > most {
-            let share = most / self.change.abs();
-            self.amount *= share;
-            self.change *= share;
+            self.take(most / self.change.abs());
         }
+    }
+
+    /// Takes a share of the step.
+    fn take(&mut self, share: f64) {
+        self.amount *= share;
+        self.change *= share;
     }
 }
 
@@ -119,16 +133,19 @@ pub(super) fn walk<const N: usize, const M: usize>(
             out.end = if recorder.nothing_holds(system) { End::Spent } else { End::NothingGives };
             break;
         };
-        lead.shorten(control.load_step * recorder.greatest());
         if !lead.whole {
+            lead.shorten(control.load_step * recorder.greatest());
             step = f64::min(step, lead.amount / lead.scale);
+            lead.take(share_to_last(system, &lead));
         }
         let solutions = balance(system, control, &lead, out);
         let greatest = f64::max(recorder.greatest(), system.now.factor.abs());
         let bend = (system.now.factor - system.last.factor - lead.change).abs()
             / (if lead.whole { WHOLE } else { 1.0 } * control.bend * greatest);
         let strained = f64::max(system.adherend_state(0).1, system.adherend_state(1).1);
-        let too_far = bend > 1.0
+        // What heat alone has made give foresees nothing: the first step shows how it goes on, and is kept small.
+        let blind = system.last.factor.abs() <= 0.0 && lead.amount <= BLIND * lead.scale;
+        let too_far = (bend > 1.0 && !blind)
             || strained > 1.0 + control.bend
             || moved_most(system) > 3.0 * lead.amount / lead.scale;
         let Some(solutions) = solutions.filter(|_| !too_far) else {
@@ -153,12 +170,6 @@ pub(super) fn walk<const N: usize, const M: usize>(
             out.end = end;
             break;
         }
-        // By the stiffness with which the points that give go on giving.
-        out.effort.solutions += 1;
-        if system.foresee().is_err() {
-            out.end = End::Stalled { factor: system.last.factor, residual: f64::INFINITY };
-            break;
-        }
     }
     if out.effort.steps >= control.most_steps && matches!(out.end, End::LimitReached { .. }) {
         out.end = End::LimitReached { steps: out.effort.steps };
@@ -181,7 +192,7 @@ fn settle<const N: usize, const M: usize>(
         out.effort.solutions += 1;
         let energy = system.correction_energy;
         let reference = *first.get_or_insert(energy);
-        system.advance(0.0);
+        system.advance(0.0, 1.0);
         if energy <= BALANCED * reference {
             system.weigh();
             system.keep_now();
@@ -198,6 +209,26 @@ fn lead<const N: usize, const M: usize>(system: &System<N, M>, step: f64) -> Opt
         .or_else(|| whole(system, step))
 }
 
+/// What share of a step may be taken before a point of a law that ends at its last strain is foreseen there: it is met,
+/// not passed, whoever leads.
+fn share_to_last<const N: usize, const M: usize>(system: &System<N, M>, lead: &Lead) -> f64 {
+    let Law::Plastic(plastic) = system.law else { return 1.0 };
+    let mut share: f64 = 1.0;
+    for (bond, points) in system.last.points.iter().enumerate() {
+        for (g, point) in points.iter().enumerate() {
+            let gauss = &system.gauss[bond][g];
+            if gauss.bonded && point.onset_share > 0.0 {
+                let last = plastic.last(gauss.stiffness);
+                let growth = system.law.growth(gauss.stiffness, point);
+                let most = f64::max(last - point.kappa, 0.0) + 1e-9 * last;
+                let foreseen = lead.change * along(&growth, &system.moved_slip(bond, g)[1]);
+                share = f64::min(share, if foreseen > most { most / foreseen } else { 1.0 });
+            }
+        }
+    }
+    share
+}
+
 /// Of the points and rivets that give, the one that moves most when the load moves on.
 fn giving<const N: usize, const M: usize>(
     system: &System<N, M>,
@@ -206,12 +237,12 @@ fn giving<const N: usize, const M: usize>(
 ) -> Option<Lead> {
     let mut sum = 0.0;
     let mut best: [Option<(f64, Lead)>; 2] = [None, None];
-    let mut offer = |rate: f64, weight: f64, leader, growth, start, scale: f64, most: f64| {
+    let mut offer = |rate: f64, weight: f64, leader, growth, start, scale: f64| {
         sum += weight * rate / scale;
         for (side, sign) in [1.0, -1.0].into_iter().enumerate() {
             let measure = sign * rate / scale;
             if measure > best[side].map_or(0.0, |(most, _)| most) {
-                let amount = f64::min(step * scale, most);
+                let amount = step * scale;
                 let lead = Lead { leader, growth, start, amount, scale, change: amount / rate, whole: false };
                 best[side] = Some((measure, lead));
             }
@@ -226,12 +257,7 @@ fn giving<const N: usize, const M: usize>(
             }
             let growth = system.law.growth(gauss.stiffness, point);
             let rate = along(&growth, &system.moved_slip(bond, g)[1]);
-            // A law that ends at its last strain is met there exactly.
-            let most = match system.law {
-                Law::Plastic(_) => f64::max(last - point.kappa, 0.0) + 1e-9 * last,
-                Law::Cohesive(_) => f64::INFINITY,
-            };
-            offer(rate, gauss.length_mm, Leader::Point { bond, g }, growth, point.slip, last, most);
+            offer(rate, gauss.length_mm, Leader::Point { bond, g }, growth, point.slip, last);
         }
     }
     for (index, (placed, held)) in system.rows.iter().zip(&system.last.held).enumerate() {
@@ -241,9 +267,10 @@ fn giving<const N: usize, const M: usize>(
         let (growth, scale) = of_row(&placed.row, held);
         let rate = along(&growth, &system.moved_row(index)[1]);
         let weight = placed.row.shear_n_mm2().recip();
-        offer(rate, weight, Leader::Row(index), growth, held.slip, scale, f64::INFINITY);
+        offer(rate, weight, Leader::Row(index), growth, held.slip, scale);
     }
-    let side = usize::from(sum < 0.0);
+    // From rest the load grows, though heat may have made give what it relieves.
+    let side = usize::from(sum < 0.0 && system.last.factor.abs() > 0.0);
     best[side].map(|(_, lead)| lead)
 }
 
@@ -320,9 +347,12 @@ fn balance<const N: usize, const M: usize>(
     lead: &Lead,
     out: &mut Outcome,
 ) -> Option<u32> {
-    // The first move is along the load's motions just solved for; what was left out of balance is small.
-    system.advance(lead.change);
+    // The first move is along the load's motions last solved for; what was left out of balance is small.
+    system.advance(lead.change, 1.0);
+    bend(system, lead);
     let mut first = None;
+    // Energies of the corrections before the last and of the last.
+    let mut seen = [f64::INFINITY; 2];
     for solutions in 1..=control.most_solutions {
         system.weigh();
         system.solve().ok()?;
@@ -339,11 +369,13 @@ fn balance<const N: usize, const M: usize>(
             return None;
         }
         let reference = *first.get_or_insert(energy);
-        system.advance(change);
+        // Points that give in one solution and are relieved in the next may go on so for ever: part of the way then.
+        let share = if energy > HUNTS * seen[0] { PART } else { 1.0 };
+        seen = [seen[1], energy];
+        system.advance(change, share);
         let work = (system.now.factor * system.work_of_load(&system.now)).abs();
-        if energy <= BALANCED * work {
-            // Points, forces and stiffness at the motions found.
-            system.weigh();
+        if share >= 1.0 && energy <= BALANCED * work && change.abs() <= SETTLED * system.now.factor.abs() {
+            system.follow();
             return Some(solutions);
         }
         if solutions > 3 && energy > 1e4 * f64::max(reference, work) {
@@ -351,6 +383,20 @@ fn balance<const N: usize, const M: usize>(
         }
     }
     None
+}
+
+/// Bends the first move by the parabola through the balance before, whose slope at the last is foreseen; not beyond
+/// where it means anything.
+fn bend<const N: usize, const M: usize>(system: &mut System<N, M>, lead: &Lead) {
+    const FARTHEST: f64 = 3.0;
+    let came = match lead.leader {
+        Leader::Point { bond, g } => system.came_slip(bond, g),
+        Leader::Row(index) => system.came_row(index),
+    };
+    let ratio = lead.amount / along(&lead.growth, &came);
+    if ratio > 0.0 && ratio < FARTHEST {
+        system.bend_toward(ratio * ratio, lead.change / ratio);
+    }
 }
 
 /// The most that any point moved in the step that was tried, as a share of its way from giving to spent.

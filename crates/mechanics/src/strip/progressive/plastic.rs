@@ -67,6 +67,6 @@ impl Respond for Plastic {
         let onset_share = if size > level { 1.0 / self.last(stiffness) } else { before.onset_share };
         let gives = size > level;
         let after = Point { slip, traction, work, onset_share, stays, kappa, gives, ..*before };
-        Response { traction, tangent, after }
+        Response { tangent, after }
     }
 }

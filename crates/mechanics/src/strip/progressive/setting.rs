@@ -21,17 +21,16 @@ impl<const N: usize, const M: usize> System<N, M> {
             joint.hardening[i].map(|hardening| Yielding::new(adherends[i], &self.sections[i], hardening))
         });
         self.second_order =
-            strip.geometry == Geometry::SecondOrder && !strip.hold_transverse && self.layout.w.is_some();
+            strip.geometry == Geometry::SecondOrder && !strip.hold_transverse && Self::LAYOUT.w.is_some();
         self.divide(joint);
-        let carries = [true, self.layout.v.is_some(), self.layout.w.is_some()];
         self.whole.clear();
         self.whole.extend(self.gauss.iter().map(|points| {
             let mut stiffness = [[0.0; M]; M];
-            for gauss in points {
+            let tangents = points.map(|gauss| {
                 let k = gauss.stiffness;
-                let tangent = [[k.shear, 0.0, 0.0], [0.0, k.shear, 0.0], [0.0, 0.0, k.opening]];
-                gauss.add(&tangent, carries, &mut stiffness);
-            }
+                [[k.shear, 0.0, 0.0], [0.0, k.shear, 0.0], [0.0, 0.0, k.opening]]
+            });
+            Self::add_layer(points, &tangents, &mut stiffness);
             stiffness
         }));
         self.place_rows(joint);
@@ -50,6 +49,9 @@ impl<const N: usize, const M: usize> System<N, M> {
         self.last.layers.resize(layers, Default::default());
         self.last.factor = 0.0;
         self.now.take(&self.last);
+        self.before.clone_from(&self.last.motion);
+        self.bubbles_before.clone_from(&self.last.bubbles);
+        self.factor_before = 0.0;
         self.right.clear();
         self.right.resize(nodes, [[0.0; 2]; N]);
         self.residual.clear();
@@ -92,7 +94,7 @@ impl<const N: usize, const M: usize> System<N, M> {
                     let h = strip.bondline.thickness_mm(x_mm);
                     Gauss {
                         x_mm,
-                        rows: self.layout.slips::<N, M>(s, length, arms(strip, h)),
+                        rows: Self::LAYOUT.slips::<N, M>(s, length, arms(strip, h)),
                         stiffness: joint.stiffness(h),
                         length_mm: weight * length,
                         bonded: joint.bonded_at(x_mm),
@@ -113,13 +115,13 @@ impl<const N: usize, const M: usize> System<N, M> {
                 })
                 .unwrap_or(self.first);
             let h = joint.strip.bondline.thickness_mm(row.x_mm);
-            Placed { row: *row, node, rows: self.layout.slips_at_node(arms(&joint.strip, h)) }
+            Placed { row: *row, node, rows: Self::LAYOUT.slips_at_node(arms(&joint.strip, h)) }
         }));
     }
 
     fn support_and_load(&mut self, joint: &Joint) {
         let strip = &joint.strip;
-        let layout = self.layout;
+        let layout = Self::LAYOUT;
         let (left, right) = (0, self.x_mm.len() - 1);
         self.held.clear();
         self.loads.clear();
@@ -147,6 +149,7 @@ impl<const N: usize, const M: usize> System<N, M> {
                 if let Some(w) = layout.w {
                     self.held.extend([(right, w[adherend]), (right, w[adherend] + 1)]);
                     self.loads.push((left, w[adherend] + 1, -edge.moment_n));
+                    self.loads.push((left, w[adherend], edge.across_n_mm));
                 }
             }
             return;

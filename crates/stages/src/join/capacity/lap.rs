@@ -11,9 +11,11 @@ use mechanics::strip::{self, Mesh};
 use quantity::{Kind, Length, TemperatureDifference};
 
 use super::super::adhesive::Data;
+use super::super::chance::Place;
 use super::super::condition::{Condition, Parts, expansions, of_service};
 use super::super::lap::{Built, Demand, adherend, failed, temperature_change_k};
 use super::super::subject::{Case, Subject};
+use super::between;
 use super::law::kind;
 use super::rivets::rows;
 use super::service::{Found, Tried};
@@ -53,8 +55,25 @@ impl Ready<'_> {
         Ok(Self { whole: Joint { strip, ..self.whole.clone() }, strengths, ..self.clone() })
     }
 
+    /// Whether the law judges all that the lap feels.
+    pub(in super::super) fn judges_peel(&self) -> Known<()> {
+        if kind(&self.strengths) == Asked::ElasticPlastic && self.peels() {
+            return Err(Lack::OutOfData {
+                what: "the elastic-plastic law does not judge peel, which a single lap has at its ends"
+                    .to_owned(),
+                key: format!("{}.law", self.model.key),
+            });
+        }
+        Ok(())
+    }
+
+    /// The joint for chances: as the file gives it, its law to be replaced.
+    pub(in super::super) fn place(&self) -> Place {
+        Place { joint: self.whole.clone(), bondline_mm: self.strengths.bondline_mm, least_mm: self.least_mm }
+    }
+
     /// The joint with another overlap, thickness of its layer and law.
-    pub(in super::super) fn joint(&self, overlap_mm: f64, thickness_mm: f64, law: Law) -> Joint {
+    fn joint(&self, overlap_mm: f64, thickness_mm: f64, law: Law) -> Joint {
         let bondline = Bondline::Constant(thickness_mm);
         let strip = strip::Strip { overlap_mm, bondline, ..self.whole.strip.clone() };
         Joint { strip, law, ..self.whole.clone() }
@@ -87,7 +106,7 @@ impl Ready<'_> {
 ///
 /// Tests of bonded and fastened laps carried less than the sum of both (`validation/`); the strip, in which rivets stop
 /// peel and pull load to the weaker end, comes out up to a quarter above it.
-fn capped(walker: &mut Walker, joint: &Joint) -> Known<Outcome> {
+pub(in super::super) fn capped(walker: &mut Walker, joint: &Joint) -> Known<Outcome> {
     let mut way = load(walker, joint)?;
     if joint.rows.is_empty() {
         return Ok(way);
@@ -110,8 +129,32 @@ pub(in super::super) fn single_lap(
     data: &Known<Data>,
     results: &mut Results,
 ) {
+    let subject = built.subject;
+    if let Some(ends) = subject.ends {
+        let of = |subject: &Subject<'_>, results: &Results| {
+            let built = Built { subject, lap: built.lap };
+            end(subject, case, &ready(&built, demand, &subject.data(), results)?, &built.lap.overlap, results)
+        };
+        between::laps(subject, case, ends, of, results);
+        return;
+    }
     let ready = ready(built, demand, data, results);
-    find(built.subject, case, &ready, &built.lap.overlap, results);
+    find(subject, case, &ready, &built.lap.overlap, results);
+}
+
+/// What one of two complete tables of the adhesive gives.
+fn end(
+    subject: &Subject<'_>,
+    case: &Case<'_>,
+    ready: &Ready<'_>,
+    overlap: &Entry<Length>,
+    results: &Results,
+) -> Known<between::End> {
+    let overlap_mm = overlap.need()?.mm();
+    let mut walker = Walker::new();
+    let written = peak(&ready.way(&mut walker, Level::AsWritten, overlap_mm, results)?)?.factor;
+    let reserve = judge(ready, &mut walker, (subject, case), overlap_mm, results);
+    Ok(between::End { written, reserve: reserve.map(|judged| judged.reserve()) })
 }
 
 /// A lap that can be loaded until it fails.
@@ -124,7 +167,18 @@ pub(in super::super) fn ready<'j>(
     loaded(demand).and_then(|demand| single(built, demand, data, results))
 }
 
-/// The same of a double lap, by its plane of symmetry.
+/// A double lap that can be loaded until it fails, by its plane of symmetry.
+pub(in super::super) fn double_ready<'j>(
+    subject: &Subject<'j>,
+    lap: &'j DoubleLap,
+    demand: &Known<Demand>,
+    data: &Known<Data>,
+    results: &Results,
+) -> Known<Ready<'j>> {
+    loaded(demand).and_then(|demand| half(subject, lap, demand, data, results))
+}
+
+/// Loads a double lap until it fails and tells what came of it.
 pub(in super::super) fn double_lap(
     subject: &Subject<'_>,
     lap: &DoubleLap,
@@ -140,7 +194,16 @@ pub(in super::super) fn double_lap(
             format!("A plate of {} is held right beside the overlap: a free length of {none}.", subject.name)
         });
     }
-    let ready = loaded(demand).and_then(|demand| half(subject, lap, demand, data, results));
+    if let Some(ends) = subject.ends {
+        let of = |subject: &Subject<'_>, results: &Results| {
+            let data = subject.data();
+            let ready = loaded(demand).and_then(|demand| half(subject, lap, demand, &data, results))?;
+            end(subject, case, &ready, &lap.overlap, results)
+        };
+        between::laps(subject, case, ends, of, results);
+        return;
+    }
+    let ready = double_ready(subject, lap, demand, data, results);
     find(subject, case, &ready, &lap.overlap, results);
 }
 
@@ -180,21 +243,7 @@ fn find(
             return;
         }
     };
-    let mut judge = |ready: &Ready<'_>, overlap_mm: f64, results: &Results| -> Known<Judged> {
-        let (load_factor, gamma) = factors(subject, case)?;
-        let way = ready.way(&mut walker, Level::Characteristic, overlap_mm, results)?;
-        Ok(Judged { characteristic: peak(&way)?.factor, load_factor, gamma })
-    };
-    let blind = kind(&ready.strengths) == Asked::ElasticPlastic;
-    let judged = if blind && ready.peels() {
-        Err(Lack::OutOfData {
-            what: "the elastic-plastic law does not judge peel, which a single lap has at its ends"
-                .to_owned(),
-            key: format!("{}.law", ready.model.key),
-        })
-    } else {
-        judge(ready, overlap_mm, results)
-    };
+    let judged = judge(ready, &mut walker, (subject, case), overlap_mm, results);
     super::put_reserve(&fill, &judged, results);
     super::taken::of_bond(subject, &ready.strengths, Some((ready.model, ready.model.get())), results);
     let mut because = because(ready, written, capacity, overlap_mm);
@@ -203,7 +252,8 @@ fn find(
         let change = results.print(change_k, Kind::TemperatureDifference);
         because = format!("{because} A change of temperature of {change} strains its parts, too.");
     }
-    let next = || longer(overlap, overlap_mm, |overlap_mm| judge(ready, overlap_mm, results), results);
+    let mut at = |overlap_mm| judge(ready, &mut walker, (subject, case), overlap_mm, results);
+    let next = || longer(overlap, overlap_mm, &mut at, results);
     let finding = told(finding, subject, case, capacity.factor, &judged, because, next);
     results.findings.push(finding);
     if let Ok(judged) = &judged
@@ -244,6 +294,20 @@ fn in_service(
     super::service::find(subject, case, (room, condition), served, tried, results);
 }
 
+/// By what the bond is judged on an overlap.
+fn judge(
+    ready: &Ready<'_>,
+    walker: &mut Walker,
+    (subject, case): (&Subject<'_>, &Case<'_>),
+    overlap_mm: f64,
+    results: &Results,
+) -> Known<Judged> {
+    ready.judges_peel()?;
+    let (load_factor, gamma) = factors(subject, case)?;
+    let way = ready.way(walker, Level::Characteristic, overlap_mm, results)?;
+    Ok(Judged { characteristic: peak(&way)?.factor, load_factor, gamma })
+}
+
 /// What happens on the way, and what of it is not counted or not judged.
 fn because(ready: &Ready<'_>, way: &Outcome, capacity: &Moment, overlap_mm: f64) -> String {
     let mut sentences = vec![sequence(way, &ready.plates, overlap_mm)];
@@ -281,7 +345,7 @@ fn longer(
     ))
 }
 
-fn put(fill: &[&str], ways: &Known<(Outcome, Moment)>, results: &mut Results) {
+pub(super) fn put(fill: &[&str], ways: &Known<(Outcome, Moment)>, results: &mut Results) {
     let known = ways.as_ref().map_err(Lack::clone);
     let onset = known.clone().and_then(|(way, _)| Ok(way.onset.map_or_else(|| peak(way), Ok)?.factor));
     results.quantities.put(&names::ONSET_FACTOR, fill, onset);
@@ -345,7 +409,8 @@ fn least_mm(subject: &Subject<'_>, bondline_mm: f64) -> f64 {
     beads.map_or(bondline_mm, |beads| f64::min(beads.mm(), bondline_mm))
 }
 
-fn hardening(material: &Material) -> Known<Hardening> {
+/// What a material does beyond its proof strength.
+pub(crate) fn hardening(material: &Material) -> Known<Hardening> {
     let (proof, tensile, elongation, modulus) = (
         material.proof_strength.need(),
         material.tensile_strength.need(),

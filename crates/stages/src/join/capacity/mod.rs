@@ -1,6 +1,7 @@
 //! The bond loaded until it fails: capacity with the strengths as written, and the reserve with characteristic
 //! values and the job's own factors.
 
+pub(super) mod between;
 mod lap;
 mod law;
 mod rivets;
@@ -8,7 +9,8 @@ pub(super) mod service;
 pub(super) mod taken;
 mod words;
 
-pub(super) use lap::{Ready, double_lap, ready as lap_ready, single_lap};
+pub(crate) use lap::hardening;
+pub(super) use lap::{Ready, capped, double_lap, double_ready, ready as lap_ready, single_lap};
 pub(super) use law::{Level, Strengths, law_of};
 use words::reserve_factor;
 pub(super) use words::{Plates, sequence};
@@ -21,10 +23,10 @@ use crate::Results;
 
 /// Elements along the overlap of a strip that is loaded until it fails. Twice as many change the peak by far less
 /// than half a per cent.
-pub(super) const ELEMENTS: u32 = 60;
+pub(crate) const ELEMENTS: u32 = 60;
 
 /// Elements along each arm.
-pub(super) const ARM_ELEMENTS: u32 = 6;
+pub(crate) const ARM_ELEMENTS: u32 = 6;
 
 /// By what the bond is judged.
 #[derive(Clone, Copy)]

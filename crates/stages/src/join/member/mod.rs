@@ -3,6 +3,7 @@
 
 mod around;
 mod beside;
+mod chance;
 mod cut_error;
 mod fields;
 mod gates;
@@ -23,6 +24,7 @@ use mechanics::statics::Resultants;
 use self::around::{Side, Strips};
 use self::reach::Reach;
 use super::adhesive::Data;
+use super::ends::{AllEnds, Ends};
 use super::nominal::Shear;
 use super::subject::{Case, Subject};
 use super::{about, environment, fatigue, galvanic, nominal, overlap, sustained};
@@ -44,6 +46,7 @@ pub(super) fn run_sleeve(
     job: &Job,
     name: &str,
     sleeve: &Sleeve,
+    all_ends: &AllEnds,
     bond_day: &BondDay,
     ask: &Ask,
     results: &mut Results,
@@ -53,6 +56,7 @@ pub(super) fn run_sleeve(
         name,
         tables: &job.tables,
         adhesive: &sleeve.adhesive,
+        ends: all_ends.get(&sleeve.adhesive),
         bondline_mm: geometry.as_ref().map(Geometry::governing_bondline_mm).map_err(Lack::clone),
         overlap: Some(&sleeve.overlap),
         surface: &sleeve.surface,
@@ -77,6 +81,7 @@ pub(super) fn run_socket(
     job: &Job,
     name: &str,
     socket: &Socket,
+    all_ends: &AllEnds,
     bond_day: &BondDay,
     ask: &Ask,
     results: &mut Results,
@@ -86,6 +91,7 @@ pub(super) fn run_socket(
         name,
         tables: &job.tables,
         adhesive: &socket.adhesive,
+        ends: all_ends.get(&socket.adhesive),
         bondline_mm: geometry.as_ref().map(Geometry::governing_bondline_mm).map_err(Lack::clone),
         overlap: Some(&socket.overlap),
         surface: &socket.surface,
@@ -115,10 +121,27 @@ fn assess(
     rivets::layout(form, results);
     parts::beside_intact(form, results);
     let data = form.subject.data();
-    let mut reach = progressive::reach(form, &data);
+    let Some(ends) = form.subject.ends else {
+        let mut to_failure = ToFailure::Known(Box::new(progressive::reach(form, &data)));
+        return loads.iter().for_each(|load| under(form, load, &data, &mut to_failure, ask, results));
+    };
+    let tables = ends.tables(form.subject.tables, form.subject.adhesive.get().map_or("", String::as_str));
+    let subjects = tables.each_ref().map(|tables| Subject { tables, ends: None, ..form.subject.clone() });
+    let forms = subjects.each_ref().map(|subject| Form { subject, ..*form });
+    let datas = subjects.each_ref().map(Subject::data);
+    let [lower, upper] = [0, 1].map(|end| progressive::reach(&forms[end], &datas[end]));
+    let mut to_failure = ToFailure::Between(ends, Box::new([lower, upper]));
     for load in loads {
-        under(form, load, &data, &mut reach, ask, results);
+        under(form, load, &data, &mut to_failure, ask, results);
     }
+}
+
+/// The strips of a joint that are loaded until they fail.
+enum ToFailure<'j> {
+    /// With the adhesive's own values.
+    Known(Box<Known<Reach<'j>>>),
+    /// With each of two tables, between which they lie.
+    Between(&'j Ends, Box<[Known<Reach<'j>>; 2]>),
 }
 
 /// The metals of the joint: outer and inner section, rivets.
@@ -185,7 +208,7 @@ fn under(
     form: &Form<'_>,
     load: &loads::Load<'_>,
     data: &Known<Data>,
-    reach: &mut Known<Reach<'_>>,
+    to_failure: &mut ToFailure<'_>,
     ask: &Ask,
     results: &mut Results,
 ) {
@@ -220,8 +243,19 @@ fn under(
         cut_error::find(form, load, tolerance_mm, &nominal, results);
     }
     let sides = around.as_ref().map(|(sides, _)| sides.as_slice()).map_err(Lack::clone);
-    if ask.to_failure {
-        progressive::find(form, case, &sides, reach, results);
+    match to_failure {
+        ToFailure::Known(reach) => {
+            if ask.to_failure {
+                progressive::find(form, case, &sides, reach, results);
+            }
+            chance::find(form, case, &sides, data, reach, ask, results);
+        }
+        ToFailure::Between(ends, reaches) => {
+            if ask.to_failure {
+                progressive::between(form, case, ends, &sides, reaches, results);
+            }
+            chance::find(form, case, &sides, data, &mut Err(ends.lack()), ask, results);
+        }
     }
     fatigue::bond(subject, case, &shear.now_mpa, data, results);
     sustained::find(subject, case, &nominal, results);

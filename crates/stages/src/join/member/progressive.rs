@@ -5,8 +5,10 @@ use mechanics::perimeter::LineLoad;
 use quantity::Kind;
 
 use super::super::adhesive::Data;
+use super::super::capacity::between::{End, tell};
 use super::super::capacity::{self, Judged, Level, Plates, sequence, service};
 use super::super::condition::{Condition, Parts, of_service};
+use super::super::ends::Ends;
 use super::super::subject::Case;
 use super::Form;
 use super::around::Side;
@@ -131,6 +133,42 @@ fn least(
     }
 }
 
+/// The same with each of two complete tables of the adhesive: both answers, and no judgement.
+pub(super) fn between(
+    form: &Form<'_>,
+    case: &Case<'_>,
+    ends: &Ends,
+    sides: &Known<&[Side]>,
+    reaches: &mut [Known<Reach<'_>>; 2],
+    results: &mut Results,
+) {
+    let subject = form.subject;
+    let of = |reach: &mut Known<Reach<'_>>| -> Known<End> {
+        let reach = reach.as_mut().map_err(|lack| lack.clone())?;
+        let geometry = form.geometry.as_ref().map_err(Lack::clone)?;
+        let (mut written, mut characteristic) = (f64::INFINITY, Ok(f64::INFINITY));
+        for walls in [Walls::Free, Walls::Held] {
+            let worst = worst(geometry, sides.clone()?, reach, walls, results)?;
+            written = f64::min(written, worst.factor);
+            let room = reach.room();
+            let factor = reach.factor(&worst.line, walls, Level::Characteristic, &room, results);
+            characteristic = characteristic.and_then(|least| Ok(f64::min(least, factor?)));
+        }
+        let reserve = characteristic.and_then(|characteristic| {
+            let (load_factor, gamma) = capacity::factors(subject, case)?;
+            Ok(Judged { characteristic, load_factor, gamma }.reserve())
+        });
+        Ok(End { written, reserve })
+    };
+    let [one, other] = reaches.each_mut().map(of);
+    let both = one.and_then(|one| Ok([one, other?]));
+    let lack = both.as_ref().err().cloned().unwrap_or_else(|| ends.lack());
+    for name in [&names::CAPACITY_FACTOR_FREE, &names::CAPACITY_FACTOR_HELD, &names::CAPACITY_FACTOR] {
+        results.quantities.put(name, &[subject.name, case.name], Err(lack.clone()));
+    }
+    tell(subject, case, ends, both, results);
+}
+
 fn unknown(finding: Finding, form: &Form<'_>, lack: Lack) -> Finding {
     finding.unknown(format!("At what load the bond of {} gives way cannot be told.", form.subject.name), lack)
 }
@@ -150,6 +188,20 @@ pub(super) fn reach<'j>(form: &'j Form<'j>, data: &'j Known<Data>) -> Known<Reac
         Ok(Data::Class { keys, .. }) => Err(Lack::Missing { keys: keys.clone() }),
         Err(lack) => Err(lack.clone()),
     }
+}
+
+/// The line loads that govern as written: walls free to bend, and walls held flat.
+pub(super) fn governing(
+    form: &Form<'_>,
+    sides: &[Side],
+    reach: &mut Reach<'_>,
+    results: &Results,
+) -> Known<[LineLoad; 2]> {
+    let geometry = form.geometry.as_ref().map_err(Lack::clone)?;
+    Ok([
+        worst(geometry, sides, reach, Walls::Free, results)?.line,
+        worst(geometry, sides, reach, Walls::Held, results)?.line,
+    ])
 }
 
 /// The place with the least factor among the ends of all stretches on both sides, and its own factor: along a stretch

@@ -46,6 +46,34 @@ fn cross_double_cantilever_under_end_moments() {
     }
 }
 
+/// Arms of 6 mm pulled by forces P at their free ends, the crack ending a from them: in opening by opposite forces, in
+/// shear by like ones. Arms that are built in at the tip give P a sqrt(1/D) = sqrt(G_Ic) and
+/// P a sqrt(1/D − 2/D_c) = sqrt(G_IIc) by the energy. The layer lets them turn there, as if the crack were longer by
+/// a length that does not depend on it: with it taken from two cracks, the energy is met within 1 %.
+#[test]
+fn cross_cantilevers_pulled_by_forces() {
+    let (axial, bending) = stiffness();
+    let composite = 2.0 * bending + 0.5 * axial * (6.0 + 0.3) * (6.0 + 0.3);
+    for (second, toughness, compliance) in
+        [(-1.0, 1.4, 1.0 / bending), (1.0, 2.6, 1.0 / bending - 2.0 / composite)]
+    {
+        let built_in = libm::sqrt(toughness / compliance);
+        // Crack over the force that it takes: (a + Δ)/built_in.
+        let slack = |crack_mm: f64| {
+            let edges = [1.0, second].map(|sign| Edge {
+                moment_n: sign * built_in,
+                across_n_mm: sign * built_in / crack_mm,
+                ..Edge::default()
+            });
+            crack_mm / capacity(&long(tough(), edges), &Control::default())
+        };
+        let (short, longer) = (slack(60.0), slack(300.0));
+        near((longer - short) / 240.0, 1.0, 1e-2);
+        let added_mm = short - 60.0;
+        assert!((0.0..30.0).contains(&added_mm), "{added_mm}");
+    }
+}
+
 /// "[...] and pure mode II bars within 0.5 %": P = sqrt(2 G_IIc/(1/S₁ − 1/(S₁ + S₂))) of a bar pulled off
 /// another that is held, S = E' t, by the energy that the pulled bar's strain gives up.
 #[test]

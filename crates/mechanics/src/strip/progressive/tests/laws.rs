@@ -73,12 +73,12 @@ proptest! {
             let moved = |by: f64| {
                 let mut slip = after;
                 slip[j] += by;
-                law.respond(stiffness(), &point, slip).traction
+                law.respond(stiffness(), &point, slip).after.traction
             };
             let (up, down) = (moved(d), moved(-d));
             for i in 0..3 {
                 let change = (up[i] - down[i]) / (2.0 * d);
-                let forward = (up[i] - here.traction[i]) / d;
+                let forward = (up[i] - here.after.traction[i]) / d;
                 // A kink lies between: not a place for a tangent.
                 prop_assume!((change - forward).abs() < 1e-3 * 8880.0);
                 prop_assert!((here.tangent[i][j] - change).abs() < 1e-3 * 8880.0,
@@ -243,4 +243,21 @@ fn unit_a_yielding_adherend_limits_the_load() {
     assert!((1.92..=1.6 * 1.305).contains(&found), "{found} {:?}", out.end);
     let elastic = capacity(&Joint { hardening: [None; 2], ..joint }, &Control::default());
     assert!(found < 0.8 * elastic);
+}
+
+/// Bars of aluminium and steel over a long bond, cooled until it gives at an end without any load, are then loaded
+/// from there: less is left than without the cooling or more, by the sense of the stress, but it is known.
+#[test]
+fn unit_a_bond_that_heat_alone_makes_give_is_loaded_on() {
+    let steel = Adherend { thermal_expansion_per_k: 12e-6, youngs_modulus_mpa: 210e3, ..plate(3.0) };
+    let weak = Cohesive { tensile_strength_mpa: 15.0, shear_strength_mpa: 12.0, ..tough() };
+    let strip =
+        Strip { upper: plate(3.0), lower: steel, overlap_mm: 60.0, hold_transverse: true, ..coupon() };
+    for temperature_change_k in [-60.0, 60.0] {
+        let strip = Strip { temperature_change_k, ..strip.clone() };
+        let out = run(&Joint::new(strip, Law::Cohesive(weak)), &Control::default()).unwrap();
+        assert!(out.steps[0].damaged_mm > 0.0, "heat alone does nothing here");
+        let capacity = out.capacity.unwrap_or_else(|| panic!("{:?} {:?}", out.end, out.effort)).factor;
+        assert!(capacity > 1.0 && out.energy_error < 0.01, "{capacity} {}", out.energy_error);
+    }
 }

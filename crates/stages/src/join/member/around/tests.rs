@@ -105,6 +105,7 @@ fn follows_strips_of_its_own(text: &str, change_k: f64) {
         name: "rail",
         tables: &job.tables,
         adhesive: &sleeve.adhesive,
+        ends: None,
         bondline_mm: Ok(geometry.governing_bondline_mm()),
         overlap: Some(&sleeve.overlap),
         surface: &sleeve.surface,
