@@ -16,7 +16,7 @@ use words::reserve_factor;
 pub(super) use words::{Plates, sequence};
 
 use assessment::{Basis, Finding, Known, Lack, Measure, Next, Verdict, names};
-use mechanics::strip::progressive::{Control, End, Joint, Moment, Outcome, Walker};
+use mechanics::strip::progressive::{Control, End, Joint, Law, Moment, Outcome, Step, Walker};
 
 use super::subject::{Case, Subject};
 use crate::Results;
@@ -65,7 +65,24 @@ pub(super) fn factors(subject: &Subject<'_>, case: &Case<'_>) -> Known<((f64, &'
 /// Loads a joint until it fails.
 pub(super) fn load(walker: &mut Walker, joint: &Joint) -> Known<Outcome> {
     let outcome = walker.run(joint, &Control::default()).map_err(|failure| super::lap::failed(&failure))?;
+    let softens = matches!(joint.law, Law::Cohesive(_));
+    if softens && joint.strip.temperature_change_k != 0.0 && turned_back(outcome) {
+        return Err(Lack::Failed {
+            what: "the temperature alone makes the bond give, and the way under load turned back at once"
+                .to_owned(),
+            advice: "check the coefficients of expansion and the stress-free temperature".to_owned(),
+        });
+    }
     Ok(outcome.clone())
+}
+
+/// Whether the load fell without spending anything: the strip was unloaded, and its greatest load is no capacity. It
+/// comes about where the temperature has made one end give and the load eases it. A bond that softens until it fails
+/// spends as much again after its peak as before it; a hundredth tells the two apart.
+fn turned_back(outcome: &Outcome) -> bool {
+    let spent = |step: Option<&Step>| step.map_or(0.0, |step| step.spent.sum_n());
+    let at_peak = spent(outcome.steps.get(outcome.peak_step));
+    outcome.end == End::PastPeak && spent(outcome.steps.last()) - at_peak <= 0.01 * at_peak
 }
 
 /// The greatest load of a way, or why there is none.
