@@ -200,6 +200,14 @@ impl<'a> Search<'a> {
                 .then(near(a).total_cmp(&near(b)))
         });
         match quick.into_iter().next() {
+            // Few may have been tried by then, and none as good as what is planned.
+            Some(trial)
+                if self.is_stopped()
+                    && self.planned.broken.is_empty()
+                    && self.planned.reserve() >= trial.reserve() =>
+            {
+                self.planned.clone()
+            }
             Some(trial) => self.trial(&trial.candidate, Look::Whole),
             None => self.planned.clone(),
         }

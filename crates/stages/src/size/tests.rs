@@ -231,6 +231,7 @@ fn law_stopped_it_chooses_the_best_so_far() {
         assert!(sizing.by_overlap.is_empty() && sizing.by_rows.is_empty());
         assert!(sizing.tried <= after as usize + 2, "{} after {after}", sizing.tried);
         assert!(sizing.chosen.reserve() >= best, "{after}");
+        assert!(sizing.chosen.reserve() >= sizing.planned.reserve() || !sizing.planned.broken.is_empty());
         best = sizing.chosen.reserve();
         if sizing.chosen.unknown.is_empty() {
             let least = least(&sizing.text, "rail").expect("all is told");

@@ -147,7 +147,7 @@ pub(super) fn walk<const N: usize, const M: usize>(
         let blind = system.last.factor.abs() <= 0.0 && lead.amount <= BLIND * lead.scale;
         let too_far = (bend > 1.0 && !blind)
             || strained > 1.0 + control.bend
-            || moved_most(system) > 3.0 * lead.amount / lead.scale;
+            || moved_most(system) > 3.0 * led(system, &lead);
         let Some(solutions) = solutions.filter(|_| !too_far) else {
             out.effort.rejected += 1;
             step *=
@@ -401,17 +401,27 @@ fn bend<const N: usize, const M: usize>(system: &mut System<N, M>, lead: &Lead) 
 
 /// The most that any point moved in the step that was tried, as a share of its way from giving to spent.
 fn moved_most<const N: usize, const M: usize>(system: &System<N, M>) -> f64 {
-    let mut most = 0.0;
-    for (bond, (was, is)) in system.last.points.iter().zip(&system.now.points).enumerate() {
-        for g in 0..3 {
-            let gauss = &system.gauss[bond][g];
-            if !gauss.bonded || is[g].keep <= 0.0 && was[g].keep <= 0.0 || is[g].onset_share <= 0.0 {
-                continue;
-            }
-            let last = system.law.last(gauss.stiffness, &is[g]);
-            let moved = f64::min(is[g].kappa, last) - f64::max(f64::min(was[g].kappa, last), 1.0);
-            most = f64::max(most, moved / last);
-        }
+    let places = (0..system.last.points.len()).flat_map(|bond| (0..3).map(move |g| (bond, g)));
+    places.map(|(bond, g)| moved(system, bond, g)).fold(0.0, f64::max)
+}
+
+/// How far the leader was to move as such a share. One that begins to give in this step learns its way only then: it
+/// hangs on the modes in which it gives.
+fn led<const N: usize, const M: usize>(system: &System<N, M>, lead: &Lead) -> f64 {
+    let own = match lead.leader {
+        Leader::Point { bond, g } => moved(system, bond, g),
+        Leader::Row(_) => 0.0,
+    };
+    f64::max(own, lead.amount / lead.scale)
+}
+
+/// How far a point moved in the step that was tried, as a share of its way from giving to spent.
+fn moved<const N: usize, const M: usize>(system: &System<N, M>, bond: usize, g: usize) -> f64 {
+    let (was, is) = (&system.last.points[bond][g], &system.now.points[bond][g]);
+    let gauss = &system.gauss[bond][g];
+    if !gauss.bonded || is.keep <= 0.0 && was.keep <= 0.0 || is.onset_share <= 0.0 {
+        return 0.0;
     }
-    most
+    let last = system.law.last(gauss.stiffness, is);
+    (f64::min(is.kappa, last) - f64::max(f64::min(was.kappa, last), 1.0)) / last
 }

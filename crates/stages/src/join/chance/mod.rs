@@ -29,6 +29,7 @@ pub(super) fn shared(job: &Job, ask: &Ask) -> Ask {
     let loads: usize = job.tables.joints.iter().map(|(_, joint)| loads(job, joint)).sum();
     let strips = sampling.strips / u32::try_from(loads.max(1)).unwrap_or(u32::MAX);
     ask.watch.begin(u64::from(strips) * loads as u64);
+    ask.watch.doing("assessing the job".to_owned());
     Ask { probability: Some(Sampling { strips, ..sampling }), ..ask.clone() }
 }
 

@@ -46,6 +46,30 @@ fn cross_double_cantilever_under_end_moments() {
     }
 }
 
+/// A layer that is brittle in opening and very tough in shear: the way of its leader from giving to spent is sixteen times
+/// shorter than one in shear would be, which it learns only as it begins to give, and the path goes on.
+#[test]
+fn cross_double_cantilever_far_tougher_in_shear() {
+    let (_, bending) = stiffness();
+    let law = Cohesive {
+        tensile_strength_mpa: 30.0,
+        shear_strength_mpa: 11.76,
+        mode_1_toughness_n_mm: 0.686,
+        mode_2_toughness_n_mm: 5.306,
+        ..tough()
+    };
+    let expected = libm::sqrt(0.686 * bending);
+    let forces = [1.0, -1.0].map(|sign| Edge {
+        moment_n: sign * expected,
+        across_n_mm: sign * expected / 50.0,
+        ..Edge::default()
+    });
+    let out = run(&long(law, forces), &Control::default()).unwrap();
+    assert!(out.capacity.is_some(), "{:?}", out.end);
+    let moments = [1.0, -1.0].map(|sign| Edge { moment_n: sign * expected, ..Edge::default() });
+    near(steady(&long(law, moments)).1, 1.0, 5e-3);
+}
+
 /// Arms of 6 mm pulled by forces P at their free ends, the crack ending a from them: in opening by opposite forces, in
 /// shear by like ones. Arms that are built in at the tip give P a sqrt(1/D) = sqrt(G_Ic) and
 /// P a sqrt(1/D − 2/D_c) = sqrt(G_IIc) by the energy. The layer lets them turn there, as if the crack were longer by
