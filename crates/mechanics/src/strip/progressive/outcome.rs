@@ -154,6 +154,17 @@ pub struct Effort {
     pub rejected: u32,
 }
 
+impl Effort {
+    /// This and a further one.
+    pub(super) fn and(self, further: &Self) -> Self {
+        Self {
+            steps: self.steps + further.steps,
+            solutions: self.solutions + further.solutions,
+            rejected: self.rejected + further.rejected,
+        }
+    }
+}
+
 /// The way to failure.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Outcome {

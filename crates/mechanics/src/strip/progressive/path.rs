@@ -408,11 +408,13 @@ fn moved_most<const N: usize, const M: usize>(system: &System<N, M>) -> f64 {
 /// How far the leader was to move as such a share. One that begins to give in this step learns its way only then: it
 /// hangs on the modes in which it gives.
 fn led<const N: usize, const M: usize>(system: &System<N, M>, lead: &Lead) -> f64 {
-    let own = match lead.leader {
-        Leader::Point { bond, g } => moved(system, bond, g),
-        Leader::Row(_) => 0.0,
+    let way = match lead.leader {
+        Leader::Point { bond, g } => {
+            system.law.last(system.gauss[bond][g].stiffness, &system.now.points[bond][g])
+        }
+        Leader::Row(_) => lead.scale,
     };
-    f64::max(own, lead.amount / lead.scale)
+    lead.amount / f64::min(way, lead.scale)
 }
 
 /// How far a point moved in the step that was tried, as a share of its way from giving to spent.

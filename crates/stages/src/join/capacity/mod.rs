@@ -76,13 +76,15 @@ pub(super) fn load(walker: &mut Walker, joint: &Joint) -> Known<Outcome> {
     Ok(outcome.clone())
 }
 
-/// Whether the load fell without spending anything: the strip was unloaded, and its greatest load is no capacity. It
+/// Whether the load never grew, or fell without spending anything: the strip was unloaded, and its greatest load is no
+/// capacity. It
 /// comes about where the temperature has made one end give and the load eases it. A bond that softens until it fails
 /// spends as much again after its peak as before it; a hundredth tells the two apart.
 fn turned_back(outcome: &Outcome) -> bool {
     let spent = |step: Option<&Step>| step.map_or(0.0, |step| step.spent.sum_n());
     let at_peak = spent(outcome.steps.get(outcome.peak_step));
-    outcome.end == End::PastPeak && spent(outcome.steps.last()) - at_peak <= 0.01 * at_peak
+    let backwards = outcome.capacity.is_some_and(|peak| peak.factor <= 0.0);
+    backwards || outcome.end == End::PastPeak && spent(outcome.steps.last()) - at_peak <= 0.01 * at_peak
 }
 
 /// The greatest load of a way, or why there is none.
