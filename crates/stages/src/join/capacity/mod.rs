@@ -25,6 +25,11 @@ use crate::Results;
 /// than half a per cent.
 pub(crate) const ELEMENTS: u32 = 60;
 
+/// What an overlap may have of length for each element, mm, and how many there may be. Sixty elements on 200 mm of a very
+/// brittle layer leave its peak 4 % high; with these it meets many more within half a per cent.
+const LONGEST_ELEMENT_MM: f64 = 5.0 / 3.0;
+const MOST_ELEMENTS: f64 = 240.0;
+
 /// Elements along each arm.
 pub(crate) const ARM_ELEMENTS: u32 = 6;
 
@@ -64,6 +69,8 @@ pub(super) fn factors(subject: &Subject<'_>, case: &Case<'_>) -> Known<((f64, &'
 
 /// Loads a joint until it fails.
 pub(super) fn load(walker: &mut Walker, joint: &Joint) -> Known<Outcome> {
+    let finer = fine_enough(joint);
+    let joint = finer.as_ref().unwrap_or(joint);
     let outcome = walker.run(joint, &Control::default()).map_err(|failure| super::lap::failed(&failure))?;
     let softens = matches!(joint.law, Law::Cohesive(_));
     if softens && joint.strip.temperature_change_k != 0.0 && turned_back(outcome) {
@@ -74,6 +81,18 @@ pub(super) fn load(walker: &mut Walker, joint: &Joint) -> Known<Outcome> {
         });
     }
     Ok(outcome.clone())
+}
+
+/// The joint on more elements, where its overlap is long for those that it has.
+fn fine_enough(joint: &Joint) -> Option<Joint> {
+    #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "from 0 to 240")]
+    let elements =
+        (joint.strip.overlap_mm / LONGEST_ELEMENT_MM - 1e-9).ceil().clamp(0.0, MOST_ELEMENTS) as u32;
+    (elements > joint.strip.mesh.elements).then(|| {
+        let mut finer = joint.clone();
+        finer.strip.mesh.elements = elements;
+        finer
+    })
 }
 
 /// Whether the load never grew, or fell without spending anything: the strip was unloaded, and its greatest load is no
@@ -178,5 +197,57 @@ pub(super) fn told(
                 ..finding
             }
         }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use mechanics::Adherend;
+    use mechanics::bondline::Bondline;
+    use mechanics::strip::progressive::{Cohesive, Law, Mixing};
+    use mechanics::strip::{Adhesive, Ends, Geometry, Mesh, Plane, Strip, Supports};
+
+    use super::*;
+
+    /// "Mesh halving changes the peak by < 0.5 %", as strips are loaded here: a brittle layer over a long overlap has the
+    /// shortest process zone for its length.
+    #[test]
+    fn cross_long_brittle_laps_have_elements_enough() {
+        let plate = Adherend {
+            youngs_modulus_mpa: 70e3,
+            poissons_ratio: 0.33,
+            thickness_mm: 3.0,
+            thermal_expansion_per_k: 0.0,
+        };
+        let strip = |elements: u32| Strip {
+            upper: plate,
+            lower: plate,
+            adhesive: Adhesive::isotropic(1900.0, 0.38).expect("a layer"),
+            bondline: Bondline::Constant(0.25),
+            overlap_mm: 200.0,
+            supports: Supports::Gripped { ends: Ends::Clamped, left_arm_mm: 60.0, right_arm_mm: 60.0 },
+            axial_n_mm: 100.0,
+            shear_flow_n_mm: 0.0,
+            temperature_change_k: 0.0,
+            plane: Plane::Strain,
+            hold_transverse: false,
+            lever_arm_includes_bondline: true,
+            geometry: Geometry::SecondOrder,
+            mesh: Mesh { elements, arm_elements: ARM_ELEMENTS, ..Mesh::default() },
+        };
+        let law = Law::Cohesive(Cohesive {
+            tensile_strength_mpa: 30.0,
+            shear_strength_mpa: 24.0,
+            mode_1_toughness_n_mm: 0.06,
+            mode_2_toughness_n_mm: 0.12,
+            mixing: Mixing::Power(1.0),
+        });
+        let mut walker = Walker::new();
+        let mut capacity = |elements: u32| {
+            let way = load(&mut walker, &Joint::new(strip(elements), law)).expect("a way");
+            peak(&way).expect("a capacity").factor
+        };
+        let (ours, halved) = (capacity(ELEMENTS), capacity(240));
+        assert!((ours / halved - 1.0).abs() < 5e-3, "{ours} against {halved}");
     }
 }
