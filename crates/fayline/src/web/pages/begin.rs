@@ -73,6 +73,19 @@ const SLEEVE: [Field; 11] = [
     field("force_across", "Greatest force at the free end: sideways", "2 kN", "sleeve"),
 ];
 
+const PRESETS: [Field; 5] = [
+    field("pull_force", "A recovery pull at the free end: force; empty where there is none", "", "sleeve"),
+    field("pull_sideways", "The pull: angle sideways from straight back", "15 deg", "sleeve"),
+    field(
+        "tow_vehicle",
+        "A trailer behind it: mass of the towing vehicle; empty where there is none",
+        "",
+        "sleeve",
+    ),
+    field("tow_trailer", "The trailer: mass", "", "sleeve"),
+    field("tow_nose", "The trailer: load on the coupling, as mass", "", "sleeve"),
+];
+
 const METAL: [Field; 4] = [
     field("youngs_modulus", "Young's modulus (70 GPa is common for aluminium)", "70 GPa", ""),
     field("poissons_ratio", "Poisson's ratio (0.33 is common for aluminium)", "0.33", ""),
@@ -105,6 +118,7 @@ pub(in crate::web) fn show(typed: &Typed, problems: &[String], token: &str) -> S
             (choice("form", "Form of the joint", &FORMS, typed))
             fieldset data-of="lap, double lap" { legend { "Plates" } @for field in &PLATES { (text(field)) } }
             fieldset data-of="sleeve" { legend { "Section, insert and load" } @for field in &SLEEVE { (text(field)) } }
+            fieldset data-of="sleeve" { legend { "Loads by preset" } @for field in &PRESETS { (text(field)) } }
             h2 { "The metal" }
             p.aside { "What you leave out makes unknown only what needs it." }
             @for field in &METAL { (text(field)) }
@@ -250,6 +264,7 @@ fn sleeve<'t>(job: &mut String, get: &impl Fn(&str) -> &'t str) {
         Value::from(along),
         quoted("force_across")
     );
+    presets(job, &end, get);
     job.push_str("\n[joints.joint]\n");
     line(job, "form", "sleeve");
     line(job, "member", "member");
@@ -258,6 +273,32 @@ fn sleeve<'t>(job: &mut String, get: &impl Fn(&str) -> &'t str) {
     line(job, "overlap", get("overlap"));
     line(job, "adhesive", "paste");
     line(job, "closing", "press");
+}
+
+/// The load cases of the presets that were filled in, at the free end.
+fn presets<'t>(job: &mut String, end: &Value, get: &impl Fn(&str) -> &'t str) {
+    let quoted = |name: &str| Value::from(get(name)).to_string();
+    if !get("pull_force").is_empty() {
+        let _ = writeln!(
+            job,
+            "\n[cases.recovery]\nkind = \"limit\"\npull = {{ at = [{end}, \"0 mm\", \"0 mm\"], force = {}, sideways = {} }}",
+            quoted("pull_force"),
+            quoted("pull_sideways")
+        );
+    }
+    if !get("tow_vehicle").is_empty() || !get("tow_trailer").is_empty() {
+        let nose = if get("tow_nose").is_empty() {
+            String::new()
+        } else {
+            format!(", nose_load = {}", quoted("tow_nose"))
+        };
+        let _ = writeln!(
+            job,
+            "\n[cases.trailer]\nkind = \"limit\"\ntowing = {{ at = [{end}, \"0 mm\", \"0 mm\"], trailer = \"centre axle\", vehicle = {}, trailer_mass = {}{nose} }}",
+            quoted("tow_vehicle"),
+            quoted("tow_trailer")
+        );
+    }
 }
 
 /// A key with a text or a quantity; nothing where nothing was typed.
@@ -294,7 +335,7 @@ mod tests {
     }
 
     fn first() -> Typed {
-        let all = PLATES.iter().chain(&SLEEVE).chain(&METAL);
+        let all = PLATES.iter().chain(&SLEEVE).chain(&PRESETS).chain(&METAL);
         let mut typed: Typed = all.map(|field| (field.name.to_owned(), field.first.to_owned())).collect();
         typed.insert("title".to_owned(), "Left \"door\" post".to_owned());
         typed.insert("beads".to_owned(), "0.25 mm".to_owned());
@@ -310,6 +351,14 @@ mod tests {
                 typed.insert("adhesive".to_owned(), adhesive.to_owned());
                 typed.insert("shear_strength".to_owned(), "22 MPa".to_owned());
                 typed.insert("working_time".to_owned(), "60 min".to_owned());
+                for (name, value) in [
+                    ("pull_force", "12 kN"),
+                    ("tow_vehicle", "3500 kg"),
+                    ("tow_trailer", "2 t"),
+                    ("tow_nose", "100 kg"),
+                ] {
+                    typed.insert(name.to_owned(), value.to_owned());
+                }
                 let text = text_of(&typed);
                 let job = job::read("a.toml", &text, &NoFiles)
                     .unwrap_or_else(|problems| panic!("{text}\n{problems:#?}"));
@@ -318,6 +367,14 @@ mod tests {
                 assert_eq!(assessment.title, "Left \"door\" post");
                 let of_joint = assessment.findings.iter().filter(|finding| finding.about == "joint");
                 assert!(of_joint.count() > 0, "{form}, {adhesive}");
+                let cases: Vec<&str> =
+                    assessment.findings.iter().filter_map(|it| it.case.as_deref()).collect();
+                if form == "sleeve" {
+                    assert!(
+                        ["greatest", "recovery", "trailer"].iter().all(|case| cases.contains(case)),
+                        "{cases:?}"
+                    );
+                }
             }
         }
     }
