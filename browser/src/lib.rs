@@ -117,7 +117,8 @@ impl Bench {
         let field =
             self.browser.find(Locator::Css(css)).await.unwrap_or_else(|error| panic!("{css}: {error}"));
         let (control, enter) = (char::from(Key::Control), char::from(Key::Enter));
-        let typed = format!("{control}a{control}{words}{enter}");
+        let delete = char::from(Key::Delete);
+        let typed = format!("{control}a{control}{delete}{words}{enter}");
         field.send_keys(&typed).await.expect("it can be typed into");
     }
 

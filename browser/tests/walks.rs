@@ -134,6 +134,20 @@ async fn job_is_begun_from_the_form_and_carried_on_without_the_file() {
     bench.until_words("#inputs [role=alert]", "wall").await;
     bench.fill("[id='key-sections.frame.box.wall']", "3 mm").await;
     bench.until("it is taken", "return !document.querySelector('#inputs [role=alert]')").await;
+    // A key that is emptied and a table are taken out, and undone.
+    bench.fill("[id='key-joints.joint.width']", "").await;
+    bench.until("it is out", "return document.getElementById('key-joints.joint.width').value === ''").await;
+    bench.until("its finding is unknown", "return [...document.querySelectorAll('#findings article')].some(a => a.innerText.includes('joints.joint.width'))").await;
+    bench.press("#do-undo").await;
+    bench
+        .until("it is back", "return document.getElementById('key-joints.joint.width').value === '60 mm'")
+        .await;
+    bench.press("[id='take-out-sections.frame']").await;
+    bench.until("the table is out", "return !document.getElementById('key-sections.frame.box.width')").await;
+    bench.press("#do-undo").await;
+    bench
+        .until("the table is back", "return !!document.getElementById('key-sections.frame.box.width')")
+        .await;
     bench.open("/job/tray.toml/save").await;
     bench.press("#do-save").await;
     bench.until_words("h1", "Cracked battery tray").await;

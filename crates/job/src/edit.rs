@@ -38,6 +38,41 @@ pub fn edit(text: &str, edits: &[Edit]) -> Result<String, Vec<Problem>> {
     if problems.is_empty() { Ok(edited) } else { Err(problems) }
 }
 
+/// Takes a key, or a table with all that it holds, out of the text of a job file, with the remarks that belong to it; every
+/// other byte stays as it is. The result is not checked: read it again.
+///
+/// Gives nothing where the text is not TOML, where there is no such key, or where more than one piece of the text would
+/// go: a table that is written in several places is taken out by hand.
+pub fn take_out(text: &str, key: &str) -> Option<String> {
+    let names: Vec<&str> = steps(key)?
+        .into_iter()
+        .map(|step| match step {
+            Step::Key(name) => Some(name),
+            Step::Item(_) => None,
+        })
+        .collect::<Option<_>>()?;
+    let (last, tables) = names.split_last()?;
+    // On a copy with plain line ends; all of them are put back as they were, where they were all alike.
+    let crlf = text.contains("\r\n");
+    let plain = text.replace("\r\n", "\n");
+    let mut document: toml_edit::DocumentMut = plain.parse().ok()?;
+    let mut table: &mut dyn TableLike = document.as_table_mut();
+    for name in tables {
+        table = table.get_mut(name)?.as_table_like_mut()?;
+    }
+    table.remove(last)?;
+    let shorter = document.to_string();
+    // What is left is a beginning and an end of what was there.
+    let from = plain.bytes().zip(shorter.bytes()).take_while(|(a, b)| a == b).count();
+    let one_piece =
+        plain.len() >= shorter.len() && plain.as_bytes().ends_with(shorter.as_bytes().get(from..)?);
+    let alike = !crlf || text.matches("\r\n").count() == text.matches('\n').count();
+    if !one_piece || !alike || DeTable::parse(&shorter).is_err() {
+        return None;
+    }
+    Some(if crlf { shorter.replace('\n', "\r\n") } else { shorter })
+}
+
 /// Applies one edit.
 fn apply(text: &str, edit: &Edit) -> Result<String, Box<Problem>> {
     let source = Source::new("the job file", text);

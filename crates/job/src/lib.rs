@@ -27,7 +27,7 @@ mod value;
 
 pub use data::{Files, LARGEST_DATA_FILE, Sample, Specimen, TemperatureLog};
 pub use date::Date;
-pub use edit::{Edit, edit};
+pub use edit::{Edit, edit, take_out};
 pub use entry::{Absent, Entry, Located, Named, Needed};
 pub use place::Place;
 pub use problem::Problem;

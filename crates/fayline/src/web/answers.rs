@@ -387,6 +387,7 @@ fn done(bench: &Bench, view: &View, what: &str, form: &Form) -> Done {
             desk.apply(name, &next.edits);
         }
         "begin" => desk.begin(name, get("kind"), get("called").trim()),
+        "take-out" => desk.take_out(name, get("key")),
         "undo" => desk.undo(name),
         "drop" => desk.drop_changes(name),
         "take-disk" => desk.take_disk(name),

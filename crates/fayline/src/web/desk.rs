@@ -214,13 +214,16 @@ impl Desk {
         self.with(name, |draft| {
             let groups = job::keys::groups(&draft.text, &draft.begun);
             let known = |key: &str| groups.iter().flat_map(|group| &group.keys).find(|it| it.key == key);
-            let Some(found) = known(key) else {
+            if known(key).is_none() {
                 return draft.refuse(key, typed, vec!["the job has no such key".to_owned()]);
-            };
+            }
             if typed.trim().is_empty() {
-                if found.given.is_some() {
-                    let why = "a value is wanted here; what is not known is left as it was".to_owned();
-                    draft.refuse(key, typed, vec![why]);
+                draft.pending.retain(|(pending, _)| pending != key);
+                // One that was only kept for a table that is begun is not in the file.
+                let in_file = job::keys::groups(&draft.text, &[]);
+                let mut in_file = in_file.iter().flat_map(|group| &group.keys);
+                if in_file.any(|it| it.key == key && it.given.is_some()) {
+                    draft.take_out(name, folder, key);
                 }
                 return;
             }
@@ -232,6 +235,21 @@ impl Desk {
                 draft.pending.iter().filter_map(|(key, typed)| edit(key, typed)).collect();
             edits.extend(edit(key, typed));
             draft.apply(name, folder, &edits, key, typed);
+        });
+    }
+
+    /// Takes a table out of the job, or lets go of one that was only begun.
+    pub(super) fn take_out(&self, name: &str, key: &str) {
+        let folder = &self.folder;
+        self.with(name, |draft| {
+            let begun = draft.begun.len();
+            draft.begun.retain(|other| other != key);
+            draft.pending.retain(|(pending, _)| !pending.starts_with(&format!("{key}.")));
+            let there =
+                job::keys::groups(&draft.text, &[]).iter().any(|group| group.key == key && group.there);
+            if there || draft.begun.len() == begun {
+                draft.take_out(name, folder, key);
+            }
         });
     }
 
@@ -384,11 +402,25 @@ impl Draft {
 
     /// Applies edits, unless the job would have problems then that it does not have now.
     fn apply(&mut self, name: &str, folder: &Folder, edits: &[Edit], key: &str, typed: &str) {
-        let worse = |problems: &[Problem]| -> Vec<String> { problems.iter().map(in_words).collect() };
-        let edited = match job::edit(&self.text, edits) {
-            Ok(edited) => edited,
-            Err(problems) => return self.refuse(key, typed, worse(&problems)),
-        };
+        match job::edit(&self.text, edits) {
+            Ok(edited) => self.take(name, folder, edited, key, typed),
+            Err(problems) => self.refuse(key, typed, problems.iter().map(in_words).collect()),
+        }
+    }
+
+    /// Takes a key or a table out, likewise.
+    fn take_out(&mut self, name: &str, folder: &Folder, key: &str) {
+        match job::take_out(&self.text, key) {
+            Some(edited) => self.take(name, folder, edited, key, ""),
+            None => self.refuse(
+                key,
+                "",
+                vec!["this cannot be taken out here: it stands in several places of the file".to_owned()],
+            ),
+        }
+    }
+
+    fn take(&mut self, name: &str, folder: &Folder, edited: String, key: &str, typed: &str) {
         let Err(problems) = job::read(name, &edited, folder) else { return self.push(edited) };
         // A job that had mistakes before may be mended one by one.
         let known = job::read(name, &self.text, folder).err().unwrap_or_default();
@@ -399,11 +431,12 @@ impl Draft {
             return self.push(edited);
         }
         // A table that is begun key by key is kept apart until it is one.
-        let kept = !key.is_empty() && new.iter().all(Problem::is_missing_key);
+        let kept = !typed.is_empty() && new.iter().all(Problem::is_missing_key);
         if kept {
             self.pending.push((key.to_owned(), typed.to_owned()));
         }
-        self.refused = Some(Refused { key: key.to_owned(), typed: typed.to_owned(), why: worse(&new), kept });
+        let why = new.iter().map(in_words).collect();
+        self.refused = Some(Refused { key: key.to_owned(), typed: typed.to_owned(), why, kept });
     }
 }
 

@@ -16,6 +16,8 @@ pub(super) const STOPPED: &str = "Called off: what takes long is not computed, s
 pub(super) const UNKNOWN: &str = "Not known yet, and what would settle it";
 /// Over the fields of a table.
 pub(super) const INPUTS: &str = "What the job says";
+/// Under that.
+pub(super) const EMPTY: &str = "Empty a field to take its key out.";
 /// The bar of a what-if.
 pub(super) const WHAT_IF: &str = "What if: this is not in the file yet.";
 /// Where the file was changed by others.

@@ -247,3 +247,18 @@ proptest! {
         let _ = set(&text, &key, &value);
     }
 }
+
+#[test]
+fn unit_a_key_or_a_table_is_taken_out_and_all_else_stays() {
+    let text = "# head\n[a]\nx = 1  # one\ny = { p = 1, q = 2 }\n\n# of b\n[b.c]\nz = 3\n\n[d]\nw = 4\n";
+    let without = |key: &str| take_out(text, key);
+    assert_eq!(without("a.x").as_deref(), Some(text.replace("x = 1  # one\n", "").as_str()));
+    assert_eq!(without("a.y.q").as_deref(), Some(text.replace(", q = 2 }", "}").as_str()));
+    assert_eq!(without("b.c").as_deref(), Some(text.replace("# of b\n[b.c]\nz = 3\n\n", "").as_str()));
+    for key in ["a.none", "none", "a.x.y", "a[1]", ""] {
+        assert_eq!(without(key), None, "{key}");
+    }
+    let crlf = text.replace('\n', "\r\n");
+    assert_eq!(take_out(&crlf, "a.x"), without("a.x").map(|text| text.replace('\n', "\r\n")));
+    assert_eq!(take_out("no = [toml", "no"), None);
+}

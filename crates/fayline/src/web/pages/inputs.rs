@@ -25,6 +25,7 @@ impl Inputs<'_> {
         let tables: Vec<&Group> = kinds.iter().flat_map(|kind| of_kind(kind)).collect();
         html! {
             h2 { (words::INPUTS) }
+            p.aside { (words::EMPTY) }
             @for (place, group) in tables.iter().enumerate() { (self.table(group, place == 0 || !group.there && self.view.begun.contains(&group.key))) }
             (self.another(kinds))
         }
@@ -61,6 +62,7 @@ impl Inputs<'_> {
         let (given, absent): (Vec<&Key>, Vec<&Key>) = group.keys.iter().partition(|key| key.given.is_some());
         let refused = |key: &&&Key| self.view.refused.as_ref().is_some_and(|refused| refused.key == key.key);
         let open = open || group.keys.iter().any(|key| refused(&&key));
+        let named = group.key.contains('.');
         html! {
             details id={ "table-" (group.key) } data-keep open[open] {
                 summary { strong { (words::table(&group.key)) } " " span.aside { (group.doc) } }
@@ -69,6 +71,13 @@ impl Inputs<'_> {
                     details id={ "more-" (group.key) } data-keep open[!group.there || absent.iter().any(|key| refused(&key))] {
                         summary { (absent.len()) " more that may be given" }
                         @for key in &absent { (self.key("key", &group.key, key, true)) }
+                    }
+                }
+                @if named {
+                    form method="post" action={ "/job/" (in_path(&self.view.name)) "/do/take-out" } {
+                        (hidden(self.back, self.token))
+                        input type="hidden" name="key" value=(group.key);
+                        button id={ "take-out-" (group.key) } { "Take " (words::table(&group.key)) " out" }
                     }
                 }
             }
