@@ -33,7 +33,7 @@ fn one(name: &str, view: Option<&View>) -> Markup {
             } }
             div {
                 p { a href=(At::Overview.path(name)) { strong { (if title.is_empty() { name } else { title }) } } }
-                p.aside { (name) @if let Some(read) = read { ", " (counted(read)) } }
+                p.aside { (name) @if let Some(read) = read { (counted(read)) } }
             }
         }
     }
@@ -43,9 +43,9 @@ fn counted(assessment: &Assessment) -> String {
     let all = [assessment::Verdict::NotMet, assessment::Verdict::Unknown, assessment::Verdict::Met];
     let counts = all.into_iter().filter_map(|verdict| {
         let number = assessment.findings.iter().filter(|finding| finding.verdict == verdict).count();
-        (number > 0).then(|| format!("{number} {}", verdict.word()))
+        (number > 0).then(|| format!(", {number} {}", verdict.word()))
     });
-    counts.collect::<Vec<_>>().join(", ")
+    counts.collect()
 }
 
 /// The page that asks for the code of the bench.
