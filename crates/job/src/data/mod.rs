@@ -114,6 +114,18 @@ fn open(
     problems: &mut Vec<Problem>,
 ) -> Option<(String, String)> {
     let Located { value: name, place } = entry.located.as_ref()?;
+    if name.chars().any(char::is_control) {
+        problems.push(Problem {
+            place: place.clone(),
+            key: entry.key.clone(),
+            what: format!("the file name \"{}\" has a sign that cannot be seen", shown(name)),
+            expected: "a file named relative to the job file".to_owned(),
+            mend: Some(
+                "write / instead of \\, which begins such a sign in double quotation marks".to_owned(),
+            ),
+        });
+        return None;
+    }
     let file = Path::new(job).with_file_name(name).to_string_lossy().into_owned();
     let bytes = match files.read(name) {
         Ok(bytes) => bytes,
