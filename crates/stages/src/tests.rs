@@ -37,7 +37,7 @@ fn assessed(text: &str) -> Assessment {
     assess(&job, &Ask { to_failure: false, ..Ask::default() })
 }
 
-fn edited(text: &str, edits: &[(&str, &str)]) -> String {
+pub(crate) fn edited(text: &str, edits: &[(&str, &str)]) -> String {
     let edits: Vec<Edit> = edits
         .iter()
         .map(|(key, value)| Edit { key: (*key).to_owned(), value: (*value).to_owned() })
@@ -45,7 +45,7 @@ fn edited(text: &str, edits: &[(&str, &str)]) -> String {
     job::edit(text, &edits).expect("the edits are well-formed")
 }
 
-fn finding<'a>(assessment: &'a Assessment, id: &str) -> &'a Finding {
+pub(crate) fn finding<'a>(assessment: &'a Assessment, id: &str) -> &'a Finding {
     let found = assessment.findings.iter().find(|finding| finding.id == id);
     found.unwrap_or_else(|| panic!("no finding {id}"))
 }

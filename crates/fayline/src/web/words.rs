@@ -1,4 +1,4 @@
-//! What the workspace says, in one place.
+//! What the workspace says at length, or in more than one place; short labels stand where they are shown, in `pages/`.
 
 /// Over the list of jobs.
 pub(super) const JOBS: &str = "Jobs";

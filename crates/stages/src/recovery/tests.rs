@@ -3,9 +3,9 @@
 use assessment::{Assessment, Lack, Verdict};
 use evidence::recovery::Recovered;
 use evidence::reliability::generator::Draws;
-use job::Edit;
 
 use super::*;
+use crate::tests::{edited, finding};
 
 const JOB: &str = include_str!("../../../../examples/coupons.toml");
 const THICK_LAPS: &str = include_str!("../../../../examples/thick_laps.csv");
@@ -35,19 +35,6 @@ fn read(text: &str) -> Job {
 
 fn assessed(text: &str) -> Assessment {
     crate::assess(&read(text), &Ask::default())
-}
-
-fn edited(text: &str, edits: &[(&str, &str)]) -> String {
-    let edits: Vec<Edit> = edits
-        .iter()
-        .map(|(key, value)| Edit { key: (*key).to_owned(), value: (*value).to_owned() })
-        .collect();
-    job::edit(text, &edits).expect("the edits are well-formed")
-}
-
-fn finding<'a>(assessment: &'a Assessment, id: &str) -> &'a Finding {
-    let found = assessment.findings.iter().find(|finding| finding.id == id);
-    found.unwrap_or_else(|| panic!("no finding {id}"))
 }
 
 /// Shear strength (MPa), toughness in shear and in opening (N/mm) of the synthetic coupons, and where the search begins.

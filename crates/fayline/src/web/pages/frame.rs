@@ -75,9 +75,11 @@ pub(in crate::web) fn head(view: &View, at: At, token: &str) -> Markup {
         let here = (to == at).then_some("page");
         html! { li { a href=(to.path(&view.name)) aria-current=[here] { span { (words) } (mark) } } }
     };
-    let mark = |stage: Stage| match read.and_then(|it| it.verdict_of(stage)) {
-        Some(found) => verdict(found),
-        None => html! { span.aside { "not asked" } },
+    // Of a file with mistakes nothing is known, not even what it asks.
+    let mark = |stage: Stage| match read.map(|it| it.verdict_of(stage)) {
+        Some(Some(found)) => verdict(found),
+        Some(None) => html! { span.aside { "not asked" } },
+        None => html! { span.aside { "nothing known" } },
     };
     html! {
         p.where { a href="/" { (words::JOBS) } " / " (view.name) }

@@ -96,9 +96,8 @@ fn fine_enough(joint: &Joint) -> Option<Joint> {
 }
 
 /// Whether the load never grew, or fell without spending anything: the strip was unloaded, and its greatest load is no
-/// capacity. It
-/// comes about where the temperature has made one end give and the load eases it. A bond that softens until it fails
-/// spends as much again after its peak as before it; a hundredth tells the two apart.
+/// capacity. It comes about where the temperature has made one end give and the load eases it. A bond that softens until
+/// it fails spends as much again after its peak as before it; a hundredth tells the two apart.
 fn turned_back(outcome: &Outcome) -> bool {
     let spent = |step: Option<&Step>| step.map_or(0.0, |step| step.spent.sum_n());
     let at_peak = spent(outcome.steps.get(outcome.peak_step));
